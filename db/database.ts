@@ -1,0 +1,10 @@
+import type { LibSQLDatabase } from "drizzle-orm/libsql";
+
+export type Connection = LibSQLDatabase<Record<string, never>>;
+
+/** A place to read from, and a way to write: on one machine writes wait in one queue, on a remote server they do not. */
+export interface Database {
+  readonly read: Connection;
+  write<T>(job: (connection: Connection) => Promise<T>): Promise<T>;
+  close(): void;
+}
