@@ -33,7 +33,7 @@ export interface LeastSquaresFit {
  * @throws AnalysisError "not-converged", or "singular" where the residuals do not determine every parameter
  */
 export function leastSquares(problem: LeastSquaresProblem): LeastSquaresFit {
-  const { count, maxIterations = 500 } = problem;
+  const { count, maxIterations = 2000 } = problem;
   const size = problem.start.length;
   if (!(count > size && size > 0)) throw new AnalysisError("singular", `${count} residuals for ${size} parameters`);
   let parameters = Float64Array.from(problem.start);
@@ -48,15 +48,16 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresFit {
   let sum = sumOfSquares(residuals);
   if (!Number.isFinite(sum)) throw new AnalysisError("not-converged", "the model has no finite value at the start");
   let radius = 0;
+  let lastPromised = Number.POSITIVE_INFINITY;
   for (let iteration = 0; iteration < maxIterations; iteration++) {
     problem.jacobian(parameters, jacobian);
     if (!Number.isFinite(sumOfSquares(jacobian)))
       throw new AnalysisError("not-converged", "the model's slope is not finite");
     plane.lay(jacobian, residuals, Math.sqrt(sum));
-    const size0 = scaledLength(parameters, plane.scale);
-    if (iteration === 0) radius = FIRST_RADIUS * (size0 || 1);
+    const length0 = scaledLength(parameters, plane.scale);
+    if (iteration === 0) radius = FIRST_RADIUS * (length0 || 1);
     const full = plane.stepLength(0);
-    if (plane.offset <= OFFSET_AT_MINIMUM || full <= STEP_AT_MINIMUM * size0) return fitAt(iteration);
+    if (plane.offset <= OFFSET_AT_MINIMUM || full <= STEP_AT_MINIMUM * length0) return fitAt(iteration);
 
     for (;;) {
       const lambda = plane.damping(radius);
@@ -65,19 +66,21 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresFit {
       for (let j = 0; j < size; j++) trial[j] = parameters[j]! + step[j]!;
       problem.residuals(trial, trialResiduals);
       const trialSum = sumOfSquares(trialResiduals);
-      const kept = (1 - trialSum / sum) / promised;
+      const kept = fall(residuals, trialResiduals) / sum / promised;
       if (!(kept >= 0.25)) radius = Math.min(radius, length) * shrink(sum, trialSum, promised);
       else if (kept >= 0.75 || lambda === 0) radius = Math.max(radius, 2 * length);
-      if (kept > 1e-4) {
+      const atRounding = lambda === 0 && promised <= ROUNDED_PROMISE && trialSum <= sum * (1 + ROUNDED_PROMISE);
+      if (atRounding && !(promised < lastPromised)) return fitAt(iteration);
+      if (atRounding) lastPromised = promised;
+      if (atRounding || kept > 1e-4) {
         [parameters, trial] = [trial, parameters];
         [residuals, trialResiduals] = [trialResiduals, residuals];
         sum = trialSum;
         break;
       }
-      // No step lowers the sum any more: at a minimum that is rounding, elsewhere it is a failure.
-      if (full <= ROUNDED_STEP * size0 || (lambda === 0 && promised <= ROUNDED_REDUCTION)) return fitAt(iteration);
-      if (!(radius > Number.EPSILON * size0))
-        throw new AnalysisError("not-converged", "no step lowers the sum of squares");
+      if (radius > Number.EPSILON * length0) continue;
+      if (full <= ROUNDED_STEP * length0) return fitAt(iteration);
+      throw new AnalysisError("not-converged", "no step lowers the sum of squares");
     }
   }
   throw new AnalysisError("not-converged", `no minimum after ${maxIterations} iterations`);
@@ -92,15 +95,19 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresFit {
   }
 }
 
-/** Moré's choice: the first step may be as long as a hundred times the start, so that well-behaved fits go at once. */
-const FIRST_RADIUS = 100;
-/** Share of the residual vector still in the tangent plane: 1e-10 leaves the parameters 1e-9 of their own u from the minimum. */
+/** The first step may be as long as the start itself. Ten times that still reaches all NIST minima, a hundred times loses one. */
+const FIRST_RADIUS = 1;
+/** Share of the residual vector still in the tangent plane: at 1e-10 nothing is left to gain in double precision. */
 const OFFSET_AT_MINIMUM = 1e-10;
-/** Gauss-Newton step over parameters, in scaled length. */
+/** The same for the Gauss-Newton step over the parameters, in scaled length. */
 const STEP_AT_MINIMUM = 1e-13;
-/** A step that changes only the ninth digit, or a promise under the sum's own rounding, may fail for rounding alone. */
+/**
+ * A relative fall of the sum so small that rounding may hide it (within 1e-5·√dof of their own u of the minimum). The plane
+ * still sees it: full steps are then taken as long as each promises less than the one before.
+ */
+const ROUNDED_PROMISE = 1e-10;
+/** Residuals that are nothing but rounding never fall; a step in the ninth digit is then the end. */
 const ROUNDED_STEP = 1e-8;
-const ROUNDED_REDUCTION = 1e-14;
 /** Ratio of singular values of the scaled Jacobian below which its columns are dependent within double precision. */
 const SINGULAR_BELOW = 1e-14;
 
@@ -109,6 +116,13 @@ function shrink(sum: number, trialSum: number, promised: number): number {
   if (!Number.isFinite(trialSum)) return 0.1;
   const change = trialSum / sum - 1;
   return Math.min(0.5, Math.max(0.1, promised / (promised + change || 1) / 2));
+}
+
+/** Σ r² − Σ r'², written so that the difference of two nearly equal sums keeps its digits. */
+function fall(before: Float64Array, after: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < before.length; i++) sum += (before[i]! - after[i]!) * (before[i]! + after[i]!);
+  return sum;
 }
 
 function sumOfSquares(values: Float64Array): number {
