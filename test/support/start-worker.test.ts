@@ -1,7 +1,7 @@
 import { createHash, randomBytes } from "node:crypto";
-import { readdirSync, readFileSync } from "node:fs";
 import { gzipSync } from "node:zlib";
 import { afterAll, beforeAll, expect, test } from "vitest";
+import { findWorkerds, isRunning } from "./find-workerds.ts";
 import { type LibsqlHttpServer, startLibsqlHttpServer } from "./libsql-http-server.ts";
 import { type RunningWorker, startWorker } from "./start-worker.ts";
 
@@ -9,10 +9,8 @@ const main = "test/support/fixtures/counting-worker.ts";
 const vars = { KEY_SECRET: "the secret of this test", PUBLIC_URL: "http://motefall.test" };
 let database: LibsqlHttpServer;
 let workers: RunningWorker[];
-let runtimesBefore: number[];
 
 beforeAll(async () => {
-  runtimesBefore = findRuntimes();
   database = await startLibsqlHttpServer({ path: ":memory:", authToken: "token" });
   const start = () => startWorker({ libsqlUrl: database.url, libsqlAuthToken: "token", vars, main });
   workers = await Promise.all([start(), start()]);
@@ -46,25 +44,10 @@ test("two isolates at once write to one database and lose nothing", async () => 
 });
 
 test("stopping leaves no workerd behind", async () => {
-  expect(findRuntimes().length).toBeGreaterThanOrEqual(runtimesBefore.length + 2);
+  const pids = findWorkerds(process.pid);
+  expect(pids.length).toBeGreaterThanOrEqual(2);
   await Promise.all(workers.map((worker) => worker.stop()));
-  expect(findRuntimes().filter((pid) => !runtimesBefore.includes(pid))).toStrictEqual([]);
+  expect(pids.filter(isRunning)).toStrictEqual([]);
 });
 
 type Counts = { visits: number; requestsSeen: number };
-
-/** The workerd processes that descend from this one. */
-function findRuntimes(): number[] {
-  const parentOf = new Map<number, number>();
-  const runtimes: number[] = [];
-  for (const entry of readdirSync("/proc").filter((name) => /^\d+$/.test(name))) {
-    try {
-      const stat = readFileSync(`/proc/${entry}/stat`, "utf8");
-      const [, pid, name, state, parent] = /^(\d+) \((.*)\) (\S) (\d+)/.exec(stat)!;
-      parentOf.set(Number(pid), Number(parent));
-      if (name === "workerd" && state !== "Z") runtimes.push(Number(pid));
-    } catch {} // it ended while we looked
-  }
-  const isOurs = (pid: number): boolean => pid === process.pid || (pid > 1 && isOurs(parentOf.get(pid) ?? 0));
-  return runtimes.filter(isOurs);
-}

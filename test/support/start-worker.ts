@@ -20,6 +20,8 @@ export type WorkerOptions = {
 export async function startWorker(options: WorkerOptions): Promise<RunningWorker> {
   const { libsqlUrl, libsqlAuthToken = "", vars = {}, main } = options;
   const environment = { LIBSQL_URL: libsqlUrl, LIBSQL_AUTH_TOKEN: libsqlAuthToken, ...vars };
+  process.env.CLOUDFLARE_CF_FETCH_ENABLED = "false"; // or it asks the network for a sample of request.cf
+  process.env.WRANGLER_SEND_METRICS = "false";
   const root = join(import.meta.dirname, "../..");
   const harness = createTestHarness({
     root,

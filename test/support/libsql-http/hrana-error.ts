@@ -1,10 +1,10 @@
 /** A refusal in the words of the protocol: `{message, code}`. @see hranaErrorOf for what SQLite itself refuses. */
 export class HranaError extends Error {
-  constructor(
-    readonly code: string,
-    message: string,
-  ) {
+  readonly code: string;
+
+  constructor(code: string, message: string) {
     super(message);
+    this.code = code;
   }
 
   toWire() {

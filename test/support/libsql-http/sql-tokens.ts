@@ -5,10 +5,12 @@ export function readSqlTokens(sql: string) {
   let depth = 0;
   let hasEnded = false;
   let hasTail = false;
+  let isTrigger = false; // its body holds semicolons of its own
   for (const [token] of sql.matchAll(tokenPattern)) {
     if (/^(\s|--|\/\*)/.test(token)) continue;
     // Bodies of common table expressions stand in brackets, so the verb behind a WITH is the first one outside of them.
     if (verb === undefined || (verb === "with" && depth === 0 && mainVerb.test(token))) verb = token.toLowerCase();
+    if (verb === "create" && /^trigger$/i.test(token)) isTrigger = true;
     if (token === "(") depth++;
     else if (token === ")") depth--;
     else if (token === ";") hasEnded = true;
@@ -17,8 +19,7 @@ export function readSqlTokens(sql: string) {
     else if (/^[:@$]\w/.test(token) && !parameters.includes(token)) parameters.push(token);
     if (hasEnded && token !== ";") hasTail = true;
   }
-  // A trigger's body holds semicolons of its own.
-  return { verb, parameters, hasTail: hasTail && !/^\s*create\s+(temp\s+|temporary\s+)?trigger\b/i.test(sql) };
+  return { verb, parameters, hasTail: hasTail && !isTrigger };
 }
 
 function placeNumbered(parameters: (string | undefined)[], token: string) {
