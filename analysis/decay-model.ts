@@ -1,0 +1,103 @@
+import { type DecayNoise, type NoiseGrid, type Whitened, whiten } from "./decay-noise.ts";
+import { invertPositiveDefinite } from "./positive-definite.ts";
+
+/** Parameters of μ(t) = B + A·e^(−kt): ln A, k in 1/h, B ≥ 0; t in hours after the window's start. */
+export interface DecayParameters {
+  readonly lnA: number;
+  readonly kPerH: number;
+  readonly background: number;
+}
+
+/** What is known of B before the fit, as a normal of this mean and SD; it may depend on the current k. */
+export type BackgroundPrior = (kPerH: number) => { mean: number; sd: number };
+
+/** Readings as the fit sees them: equally long blocks of `perBlock` readings each. */
+export interface DecayData {
+  readonly tHours: Float64Array;
+  readonly values: Float64Array;
+  readonly perBlock: number;
+  readonly stepQ: number;
+}
+
+/** The linearised problem at given parameters and noise. */
+export interface DecayLinearisation {
+  /** Newton step in (ln A, k, B); where B would fall below 0 it is held there and its column dropped. */
+  readonly step: readonly [number, number, number];
+  /** (JᵀWJ)⁻¹ in the same order, the prior on B included. */
+  readonly covariance: readonly (readonly number[])[];
+  /** Restricted likelihood, ½[Σ ln F + rᵀWr + ln|JᵀWJ|] at the minimum of the linearised problem. */
+  readonly objective: number;
+  readonly whitened: Whitened;
+}
+
+/**
+ * Relative residuals r = (y−μ)/μ with J = (∂μ/∂θ)/μ whitened by the noise: solves JᵀWr = 0, the weights not
+ * differentiated. Null where the readings do not determine the parameters.
+ */
+export function lineariseDecay(
+  data: DecayData,
+  at: DecayParameters,
+  noise: DecayNoise,
+  prior: BackgroundPrior | null,
+): DecayLinearisation | null {
+  const n = data.tHours.length;
+  const expected = new Float64Array(n);
+  const residual = new Float64Array(n);
+  const jA = new Float64Array(n);
+  const jK = new Float64Array(n);
+  const jB = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    const t = data.tHours[i]!;
+    const above = Math.exp(at.lnA - at.kPerH * t);
+    const mu = at.background + above;
+    expected[i] = mu;
+    residual[i] = (data.values[i]! - mu) / mu;
+    jA[i] = above / mu;
+    jK[i] = (-t * above) / mu;
+    jB[i] = 1 / mu;
+  }
+  const grid: NoiseGrid = { tHours: data.tHours, expected, perBlock: data.perBlock, stepQ: data.stepQ };
+  const whitened = whiten(noise, grid, [residual, jA, jK, jB]);
+  const [r, ...j] = whitened.columns as [Float64Array, Float64Array, Float64Array, Float64Array];
+  const normal = j.map((a) => j.map((b) => dot(a, b)));
+  const gradient = j.map((a) => dot(a, r));
+  let quadratic = dot(r, r);
+  if (prior) {
+    const { mean, sd } = prior(at.kPerH);
+    const off = mean - at.background;
+    normal[2]![2]! += 1 / sd ** 2;
+    gradient[2]! += off / sd ** 2;
+    quadratic += (off / sd) ** 2;
+  }
+  const full = invertPositiveDefinite(normal);
+  if (full === null) return null;
+  let step = full.inverse.map((row) => dot(row, gradient)) as [number, number, number];
+  let covariance = full.inverse;
+  if (at.background + step[2] < 0) {
+    // B may not fall below 0: it is held there and the other two follow.
+    const rest = invertPositiveDefinite([normal[0]!.slice(0, 2), normal[1]!.slice(0, 2)]);
+    if (rest === null) return null;
+    const moved = -at.background;
+    const g = [0, 1].map((i) => gradient[i]! - normal[i]![2]! * moved);
+    step = [dot(rest.inverse[0]!, g), dot(rest.inverse[1]!, g), moved];
+    covariance = heldAtZero(full.inverse);
+  }
+  const explained = 2 * dot(step, gradient) - step.reduce((sum, s, i) => sum + s * dot(normal[i]!, step), 0);
+  const objective = 0.5 * (whitened.logDet + quadratic - explained + full.logDet);
+  return { step, covariance, objective, whitened };
+}
+
+/**
+ * Covariance where B is held at its bound. Dropping the column would claim B known to be 0; the true B lies above the
+ * bound, so half its free variance is kept (that of a normal cut at its mean is 1 − 2/π = 0.36 of it).
+ */
+function heldAtZero(free: readonly (readonly number[])[]): number[][] {
+  const vB = free[2]![2]!;
+  return free.map((row, i) => row.map((c, j) => c - 0.5 * ((free[i]![2]! * free[2]![j]!) / vB)));
+}
+
+export function dot(a: ArrayLike<number>, b: ArrayLike<number>): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
+  return sum;
+}

@@ -1,0 +1,32 @@
+/** Median of the finite or infinite values given; the mean of the middle two when their number is even. NaN for none. */
+export function median(values: ArrayLike<number>): number {
+  const sorted = Float64Array.from(values).sort();
+  const n = sorted.length;
+  if (n === 0) return Number.NaN;
+  const middle = n >> 1;
+  return n % 2 === 1 ? sorted[middle]! : 0.5 * (sorted[middle - 1]! + sorted[middle]!);
+}
+
+/** Running median over five neighbours, over three or one at the two ends: bounds single outliers, keeps edges. */
+export function runningMedian5(values: ArrayLike<number>): Float64Array {
+  const n = values.length;
+  const out = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    const reach = Math.min(2, i, n - 1 - i);
+    if (reach === 2) out[i] = median5(values[i - 2]!, values[i - 1]!, values[i]!, values[i + 1]!, values[i + 2]!);
+    else if (reach === 1) out[i] = median3(values[i - 1]!, values[i]!, values[i + 1]!);
+    else out[i] = values[i]!;
+  }
+  return out;
+}
+
+function median3(a: number, b: number, c: number): number {
+  return Math.max(Math.min(a, b), Math.min(Math.max(a, b), c));
+}
+
+/** Drop the lowest of two minima and the highest of two maxima of four; the median of the rest is that of all five. */
+function median5(a: number, b: number, c: number, d: number, e: number): number {
+  const low = Math.max(Math.min(a, b), Math.min(c, d));
+  const high = Math.min(Math.max(a, b), Math.max(c, d));
+  return median3(e, low, high);
+}
