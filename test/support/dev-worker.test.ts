@@ -37,7 +37,7 @@ async function visitOnce() {
     const workerds = findWorkerds(child.pid!);
     expect(workerds.length).toBeGreaterThan(0);
     child.kill("SIGTERM");
-    await ended;
+    expect(await ended).toStrictEqual([0, null]);
     expect(workerds.filter(isRunning)).toStrictEqual([]);
     return { visits, secret: vars[0] };
   } finally {

@@ -45,10 +45,16 @@ const wrangler = spawn(
   },
 );
 console.log(`libSQL over HTTP at ${database.url}, kept in ${values.database}; operator's key ${vars.OPERATOR_KEY}`);
-for (const signal of ["SIGTERM", "SIGINT", "SIGHUP"] as const) process.on(signal, () => wrangler.kill("SIGTERM"));
+let isAskedToStop = false;
+for (const signal of ["SIGTERM", "SIGINT", "SIGHUP"] as const) {
+  process.on(signal, () => {
+    isAskedToStop = true;
+    wrangler.kill("SIGTERM");
+  });
+}
 wrangler.once("exit", async (code) => {
   await database.close();
-  process.exit(code ?? 0);
+  process.exit(isAskedToStop ? 0 : (code ?? 1));
 });
 
 /** Kept beside the database: with another secret the keys handed out before would be worth nothing. */
