@@ -3,7 +3,8 @@ import { logHalfStepGammaRatio } from "./gamma-ratio.ts";
 /**
  * Quantile t_p of Student's t: P(T ≤ t_p) = p, at ν = `dof` > 0 degrees of freedom, whole or not; ν = ∞ is the normal
  * distribution. Newton's method on the distribution function below; every formula is written in 1/ν, so that nothing
- * cancels as ν grows and ν = ∞ needs no case of its own. Relative error below 1e-13 for ν ≥ 1 and p from 1e-50 (see the test); for very heavy tails beyond that t² overflows and it refuses.
+ * cancels as ν grows and ν = ∞ needs no case of its own. Relative error below 1e-13 for ν ≥ 1 and p from 1e-50; where a very
+ * heavy tail beyond that makes t² overflow it refuses.
  * Integrals: NIST Digital Library of Mathematical Functions 8.17.
  * @throws RangeError unless 0 < p < 1 and ν > 0, or where it cannot tell
  */
