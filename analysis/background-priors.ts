@@ -1,0 +1,71 @@
+import type { BackgroundReading } from "./clean-air.ts";
+import type { BackgroundPrior } from "./decay-model.ts";
+import { median } from "./median.ts";
+import type { Readings } from "./readings.ts";
+
+/** Under this natural loss the floor under a cleaner would be claimed to be nothing. */
+const LEAST_NATURAL_PER_H = 0.05;
+
+/** Level of the last max(5, 5 %) readings of a window: an upper bound of the floor it decays to. */
+export function tailLevel({ values }: Readings): number {
+  return Math.max(0, median(values.slice(Math.max(0, values.length - Math.max(5, Math.ceil(0.05 * values.length))))));
+}
+
+/** Natural decay with a reading of the background: C_bg ± max(30 % C_bg, s_q). */
+export function naturalPriorFromReading(reading: BackgroundReading, readings: Readings): BackgroundPrior {
+  const sd = atLeast(Math.max(0.3 * reading.value, quantum(reading, readings.stepQ)), readings);
+  return () => ({ mean: reading.value, sd });
+}
+
+/**
+ * Total decay with a reading: by mass balance C_bg = S/k_n before and S/k under the cleaner, so m = C_bg·k_n/max(k, k_n)
+ * with SD max(m, s_q). A tail under 0.8 m contradicts the reading: then half the tail, and `inconsistent` says so.
+ */
+export function totalPriorFromReading(
+  reading: BackgroundReading,
+  naturalPerH: number,
+  readings: Readings,
+): { prior: BackgroundPrior; inconsistent: (kPerH: number) => boolean } {
+  const kN = Math.max(LEAST_NATURAL_PER_H, naturalPerH);
+  const tail = tailLevel(readings);
+  const least = quantum(reading, readings.stepQ);
+  const floor = (kPerH: number) => (reading.value * kN) / Math.max(kPerH, kN);
+  const inconsistent = (kPerH: number) => tail < 0.8 * floor(kPerH) && floor(kPerH) - tail > 2 * least;
+  const prior = (kPerH: number) => {
+    const m = floor(kPerH);
+    return tail < 0.8 * m
+      ? { mean: tail / 2, sd: atLeast(Math.max(tail / 2, least), readings) }
+      : { mean: m, sd: atLeast(Math.max(m, least), readings) };
+  };
+  return { prior, inconsistent };
+}
+
+/** Total decay without a reading: tail/2 ± max(tail/2, s_q). */
+export function totalPriorFromTail(readings: Readings): BackgroundPrior {
+  const half = tailLevel(readings) / 2;
+  const sd = atLeast(Math.max(half, readings.stepQ / Math.sqrt(12)), readings);
+  return () => ({ mean: half, sd });
+}
+
+/** Natural decay without a reading: b/2 ± max(b/2, s_q), b = min(tail of the total·k_t/k_n, 20 % of its own level). */
+export function naturalPriorFromTotal(
+  readings: Readings,
+  total: { tail: number; kPerH: number } | null,
+): BackgroundPrior {
+  const own = 0.2 * median(readings.values.slice(0, 5));
+  const least = readings.stepQ / Math.sqrt(12);
+  return (kPerH) => {
+    const carried = total === null ? Infinity : (total.tail * total.kPerH) / Math.max(LEAST_NATURAL_PER_H, kPerH);
+    const half = Math.max(0, Math.min(carried, own)) / 2;
+    return { mean: half, sd: atLeast(Math.max(half, least), readings) };
+  };
+}
+
+function quantum(reading: BackgroundReading, stepQ: number): number {
+  return Math.max(stepQ / Math.sqrt(12), reading.u);
+}
+
+/** A background read as exactly 0 by a counter without a visible step is still not known exactly. */
+function atLeast(sd: number, { values }: Readings): number {
+  return Math.max(sd, 1e-6 * values.reduce((a, b) => Math.max(a, b), 0));
+}

@@ -1,0 +1,43 @@
+import type { BudgetPart } from "./analysis.ts";
+import type { Estimate } from "./estimate.ts";
+import { type UncertaintyPart, welchSatterthwaite } from "./welch-satterthwaite.ts";
+
+/** What k_total − k_natural is made of, each u in 1/h with its dof. */
+export interface RateDifference {
+  readonly totalPerH: Estimate;
+  readonly naturalPerH: Estimate;
+  /** Further components: the spread between counters, findings. */
+  readonly others: readonly (UncertaintyPart & { readonly source: string })[];
+}
+
+export interface CleanAirDeliveryRate {
+  readonly cadrM3PerH: Estimate;
+  readonly kDifferencePerH: Estimate;
+  readonly budget: readonly BudgetPart[];
+}
+
+/**
+ * Clean air delivery rate CADR = V·(k_total − k_natural) [m³/h], V in m³, k in 1/h. u by first-order propagation (JCGM
+ * 100:2008 eq. 10), all components taken as independent; dof by Welch–Satterthwaite (eq. G.2b). The background shared by
+ * both fits moves both k the same way, so leaving their covariance out can only widen the interval.
+ */
+export function cleanAirDeliveryRate(volumeM3: Estimate, rates: RateDifference): CleanAirDeliveryRate {
+  const { totalPerH, naturalPerH, others } = rates;
+  const difference = totalPerH.value - naturalPerH.value;
+  const ofRate = [
+    { source: "total_fit", u: totalPerH.u, dof: totalPerH.dof },
+    { source: "natural_fit", u: naturalPerH.u, dof: naturalPerH.dof },
+    ...others,
+  ];
+  const parts = [
+    { source: "volume", u: Math.abs(difference) * volumeM3.u, dof: volumeM3.dof },
+    ...ofRate.map(({ source, u, dof }) => ({ source, u: volumeM3.value * u, dof })),
+  ];
+  const cadr = welchSatterthwaite(parts);
+  const rate = welchSatterthwaite(ofRate);
+  return {
+    cadrM3PerH: { value: volumeM3.value * difference, u: cadr.u, dof: cadr.dof },
+    kDifferencePerH: { value: difference, u: rate.u, dof: rate.dof },
+    budget: parts.map(({ source, u }) => ({ source, u, share: cadr.u > 0 ? (u / cadr.u) ** 2 : 0 })),
+  };
+}

@@ -1,0 +1,168 @@
+import type { Band, FittedDecay, Refusal } from "./analysis.ts";
+import { AnalysisError, type RefusalCode } from "./analysis-error.ts";
+import { assumedNaturalLoss } from "./assumed-natural-loss.ts";
+import {
+  naturalPriorFromReading,
+  naturalPriorFromTotal,
+  tailLevel,
+  totalPriorFromReading,
+  totalPriorFromTail,
+} from "./background-priors.ts";
+import { type BackgroundReading, readBackground } from "./clean-air.ts";
+import { consensus } from "./consensus.ts";
+import { type DecayFit, fitDecay } from "./decay-fit.ts";
+import type { BackgroundPrior } from "./decay-model.ts";
+import { findDecayWindows, type PhaseWindow } from "./decay-windows.ts";
+import { type LogLinearFit, logLinearFit } from "./log-linear-fit.ts";
+import { type Readings, readingsBetween, unclipped } from "./readings.ts";
+import { leadReading, type RunTimeline } from "./run-timeline.ts";
+import type { Counter, Room, Run } from "./trial.ts";
+
+/** One run as one band sees it. */
+export interface BandRun {
+  readonly run: Run;
+  readonly readings: Readings;
+  readonly timeline: RunTimeline;
+}
+
+/** A decay that was fitted, and what the fit was made from. */
+export interface BandDecay {
+  readonly run: Run;
+  readonly window: PhaseWindow;
+  readonly readings: Readings;
+  readonly fit: DecayFit;
+  readonly reported: FittedDecay;
+  /** The readings fall lower than the background reading allows. */
+  readonly backgroundInconsistent: boolean;
+}
+
+export interface CounterDecays {
+  readonly totals: readonly BandDecay[];
+  readonly naturals: readonly BandDecay[];
+  readonly refusals: readonly Refusal[];
+}
+
+/** Distinct readings a decay needs (AC-1, from memory): nine, five for the sizes of its pollen band. */
+const LEAST_READINGS = 9;
+const LEAST_READINGS_LARGE = 5;
+const LARGE_UM = 5;
+
+/**
+ * Fits every decay of one band on one counter. With a reading of the background natural comes first, for the floor under
+ * the cleaner follows from it; without one total comes first, for its tail bounds the floor.
+ */
+export function fitCounterDecays(counter: Counter, band: Band, runs: readonly BandRun[], room: Room): CounterDecays {
+  const refusals: Refusal[] = [];
+  const least = (band.fromUm ?? 0) >= LARGE_UM ? LEAST_READINGS_LARGE : LEAST_READINGS;
+  const candidates = runs.flatMap((bandRun) => {
+    const reading = backgroundFor(bandRun, runs);
+    return findDecayWindows(bandRun.run, counter, bandRun.readings, bandRun.timeline).map((window) => ({
+      run: bandRun.run,
+      window,
+      reading,
+      readings: unclipped(readingsBetween(bandRun.readings, window.fromS, window.toS)),
+    }));
+  });
+  type Candidate = (typeof candidates)[number];
+
+  const fitAll = (
+    phase: "natural" | "total",
+    priorFor: (c: Candidate) => { prior: BackgroundPrior; inconsistent?: (kPerH: number) => boolean },
+  ): BandDecay[] =>
+    candidates
+      .filter((c) => c.window.phase === phase)
+      .flatMap((c) => {
+        try {
+          if (c.readings.tS.length < least) throw new AnalysisError("too-short", tooShort(c.readings.tS.length, least));
+          const { prior, inconsistent } = priorFor(c);
+          const fit = fitDecay(c.readings, prior);
+          if (phase === "total") refuseUnlessHalving(fit);
+          return [asDecay(counter, c.run, c.window, c.readings, fit, inconsistent?.(fit.kPerH.value) ?? false)];
+        } catch (error) {
+          if (!(error instanceof AnalysisError)) throw error;
+          refusals.push(refusal(band, c.run, error.code, `${phase} decay: ${error.message}`));
+          return [];
+        }
+      });
+
+  const naturalPerH = (naturals: readonly BandDecay[]) =>
+    naturals.length > 0
+      ? consensus(naturals.map((d) => d.fit.kPerH)).estimate.value
+      : assumedNaturalLoss(band, runs[0]!.readings.quantity, room).value;
+
+  if (candidates.every((c) => c.reading !== null)) {
+    const naturals = fitAll("natural", (c) => ({ prior: naturalPriorFromReading(c.reading!, c.readings) }));
+    const kN = naturalPerH(naturals);
+    const totals = fitAll("total", (c) => totalPriorFromReading(c.reading!, kN, c.readings));
+    return { totals, naturals, refusals };
+  }
+  const totals = fitAll("total", (c) => ({ prior: totalPriorFromTail(c.readings) }));
+  const lowest = totals.reduce<{ tail: number; kPerH: number } | null>((low, d) => {
+    const tail = tailLevel(d.readings);
+    return low === null || tail < low.tail ? { tail, kPerH: d.fit.kPerH.value } : low;
+  }, null);
+  const naturals = fitAll("natural", (c) => ({ prior: naturalPriorFromTotal(c.readings, lowest) }));
+  return { totals, naturals, refusals };
+}
+
+/** The background run, else the run's own clean-air lead, else that of another run of the counter. */
+function backgroundFor(own: BandRun, runs: readonly BandRun[]): BackgroundReading | null {
+  const background = runs.filter(({ run }) => run.role === "background");
+  for (const { run, readings } of background) {
+    const fixed = run.windows.find(({ phase }) => phase === "background");
+    const from = fixed?.fromS ?? (readings.tS[0] ?? 0) + 5;
+    const level = readBackground(readings, from, fixed?.toS ?? readings.tS.at(-1) ?? 0);
+    if (level) return level;
+  }
+  const fixed = own.run.windows.find(({ phase }) => phase === "background");
+  if (fixed) return readBackground(own.readings, fixed.fromS, fixed.toS);
+  const leads = [own, ...runs].map(({ readings, timeline }) => leadReading(readings, timeline));
+  return leads.find((lead) => lead !== null) ?? null;
+}
+
+function refuseUnlessHalving({ kPerH, windowH }: DecayFit): void {
+  if (!(kPerH.value > 0)) throw new AnalysisError("not-decaying");
+  if (kPerH.value * windowH < Math.LN2) throw new AnalysisError("less-than-one-halving");
+}
+
+function asDecay(
+  counter: Counter,
+  run: Run,
+  window: PhaseWindow,
+  readings: Readings,
+  fit: DecayFit,
+  backgroundInconsistent: boolean,
+): BandDecay {
+  const logLinear = besideIt(readings, fit.background.value);
+  const reported: FittedDecay = {
+    run: run.index,
+    counter: counter.id,
+    kPerH: fit.kPerH,
+    amplitude: fit.amplitude,
+    background: fit.background,
+    window: { fromS: readings.tS[0]!, toS: readings.tS.at(-1)!, n: readings.tS.length, why: window.why },
+    logLinear: logLinear && { kPerH: logLinear.kPerH, uPerH: logLinear.uPerH },
+  };
+  return { run, window, readings, fit, reported, backgroundInconsistent };
+}
+
+function besideIt({ tS, values }: Readings, background: number): LogLinearFit | null {
+  try {
+    return logLinearFit(
+      tS.map((t) => (t - tS[0]!) / 3600),
+      values,
+      background,
+    );
+  } catch (error) {
+    if (error instanceof AnalysisError) return null;
+    throw error;
+  }
+}
+
+function tooShort(n: number, least: number): string {
+  return `${n} distinct readings are left in the window; ${least} are needed`;
+}
+
+function refusal(band: Band, run: Run, code: RefusalCode, message: string): Refusal {
+  return { band: band.name, run: run.index, code, message };
+}

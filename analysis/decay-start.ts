@@ -1,0 +1,59 @@
+import { runningMedian5 } from "./median.ts";
+import { firstAtOrAfter, type Readings } from "./readings.ts";
+
+export interface DecayStart {
+  readonly startS: number;
+  /** Highest running median in the unit of the channel, and when 95 % of it was first reached. */
+  readonly peak: number;
+  readonly peakS: number;
+  /** When the concentration first left the clean-air level, null where the log begins above it. */
+  readonly riseS: number | null;
+  readonly why: string;
+}
+
+/**
+ * Where the decay after the peak begins, within [fromS, toS]: at the first 95 % of the peak (running median) plus
+ * max(2Δt, 15 % of the feed time), after any flat top at the ceiling. A log that begins at its peak holds no feed and
+ * waits for nothing. Null where the segment holds fewer than five readings or nothing above zero.
+ */
+export function findDecayStart(
+  readings: Readings,
+  fromS: number,
+  toS: number,
+  feedEndS: number | null,
+): DecayStart | null {
+  const { tS, values, clipped, intervalS } = readings;
+  const from = firstAtOrAfter(tS, fromS);
+  const to = firstAtOrAfter(tS, toS + 1e-9);
+  if (to - from < 5) return null;
+  const smooth = runningMedian5(values.subarray(from, to));
+  const peak = smooth.reduce((a, b) => Math.max(a, b));
+  if (!(peak > 0)) return null;
+  const at95 = smooth.findIndex((v) => v >= 0.95 * peak);
+  const peakS = tS[from + at95]!;
+  const lowestBefore = smooth.subarray(0, at95 + 1).reduce((a, b) => Math.min(a, b));
+  const rises = at95 > 2 && lowestBefore < 0.8 * peak;
+  const rise = rises ? lastBelow(smooth, at95, lowestBefore + 0.05 * (peak - lowestBefore)) : at95;
+  const riseS = rises && rise > 0 ? tS[from + rise]! : null;
+  const feedS = rises ? (feedEndS ?? peakS) - tS[from + rise]! : 0;
+  const wait = rises || feedEndS !== null ? Math.max(2 * intervalS, 0.15 * feedS) : 0;
+  let startS = (feedEndS ?? peakS) + wait;
+  let why =
+    feedEndS === null ? (rises ? "after the peak" : "the log begins at its peak") : "after the aerosol_end mark";
+  for (let i = to - 1; i >= from; i--) {
+    if (clipped[i] === 1) {
+      if (tS[i]! >= startS) {
+        startS = tS[i + 1] ?? tS[i]!;
+        why = "after the counter left its ceiling";
+      }
+      break;
+    }
+  }
+  return { startS, peak, peakS, riseS, why };
+}
+
+/** Index of the last value before `end` at or below the level, 0 where there is none. */
+function lastBelow(smooth: Float64Array, end: number, level: number): number {
+  for (let i = end; i >= 0; i--) if (smooth[i]! <= level) return i;
+  return 0;
+}

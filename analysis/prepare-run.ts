@@ -1,0 +1,62 @@
+import type { Band, Dropped, Refusal } from "./analysis.ts";
+import { cleanChannel } from "./clean-channel.ts";
+import { cleanRows } from "./clean-rows.ts";
+import type { Readings } from "./readings.ts";
+import { findTimeline, type RunTimeline, visibleHalvings } from "./run-timeline.ts";
+import { bandColumns, LEAST_COVERAGE } from "./size-bands.ts";
+import type { Counter, Run } from "./trial.ts";
+
+/** A run cleaned, cut into bands and dated: what the bands are fitted from. */
+export interface PreparedRun {
+  readonly run: Run;
+  readonly columns: readonly { readonly band: Band; readonly readings: Readings }[];
+  readonly timeline: RunTimeline;
+  /** Index of the column that shows the most. */
+  readonly guide: number;
+  readonly dropped: readonly Dropped[];
+  readonly refusals: readonly Refusal[];
+}
+
+/** Cleans a run's rows and columns and finds its timeline. */
+export function prepareRun(run: Run, counter: Counter): PreparedRun {
+  const cleaned = cleanRows(run.series);
+  const dropped: Dropped[] = [...cleaned.dropped].map(([reason, count]) => ({
+    run: run.index,
+    channel: null,
+    reason,
+    count,
+  }));
+  const refusals: Refusal[] = [];
+  const refuse = (band: string | null, code: Refusal["code"], message: string) =>
+    refusals.push({ band, run: run.index, code, message });
+
+  const tS = Float64Array.from(cleaned.rows, (row) => run.series.tS[row]!);
+  const { columns: raw, uncovered } = bandColumns(counter.id, run.series.channels, cleaned.rows, tS);
+  const columns = raw.map(({ band, column }) => {
+    const channel = cleanChannel(column);
+    for (const [reason, count] of channel.dropped) dropped.push({ run: run.index, channel: band.name, reason, count });
+    return { band, readings: channel.readings };
+  });
+  for (const { name, coverage } of uncovered) {
+    const percent = Math.round(100 * coverage);
+    refuse(
+      name,
+      "band-not-covered",
+      `the counter's bins cover ${percent} % of ${name} µm; ${100 * LEAST_COVERAGE} % are needed`,
+    );
+  }
+  const timeline = findTimeline(
+    run,
+    counter,
+    columns.map(({ readings }) => readings),
+  );
+  const fixedTotal = run.windows.some(({ phase }) => phase === "total");
+  if (run.role !== "background" && timeline.cycles.length === 0)
+    refuse(null, "no-peak", "the run holds no usable readings");
+  else if (run.role === "full_log" && !fixedTotal && timeline.cycles.every(({ switchOn }) => switchOn === null)) {
+    const message = "no moment can be told at which the cleaner began to work: send a cleaner_on mark or a window";
+    refuse(null, "no-switch-on", message);
+  }
+  const visible = columns.map(({ readings }) => visibleHalvings(readings));
+  return { run, columns, timeline, guide: visible.indexOf(Math.max(...visible)), dropped, refusals };
+}

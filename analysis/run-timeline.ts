@@ -1,0 +1,119 @@
+import { type BackgroundReading, findCleanAirLead, readBackground } from "./clean-air.ts";
+import { findDecayStart } from "./decay-start.ts";
+import type { Readings } from "./readings.ts";
+import { settlingTimeS } from "./settling-time.ts";
+import { findSwitchOn } from "./switch-on.ts";
+import type { Counter, MarkEvent, Run } from "./trial.ts";
+
+/** What happened when in one run, the same for all its channels. Seconds after the run's first row. */
+export interface RunTimeline {
+  readonly cleanAir: { readonly fromS: number; readonly toS: number } | null;
+  readonly cycles: readonly Cycle[];
+}
+
+/** One feed of aerosol and what followed it. */
+export interface Cycle {
+  readonly fromS: number;
+  readonly toS: number;
+  /** When the feed ended, where marked. */
+  readonly feedEndS: number | null;
+  /** When the cleaner began to work (in a natural run: when something ended the natural decay), where known. */
+  readonly switchOn: { readonly atS: number; readonly uS: number; readonly marked: boolean } | null;
+}
+
+/**
+ * Timeline of a run from its marks, and where they are missing from its channels: those with the most to see are asked
+ * in turn for a switch-on until one shows it, for a cleaner is switched on once for all channels.
+ */
+export function findTimeline(run: Run, counter: Counter, channels: readonly Readings[]): RunTimeline {
+  const guides = [...channels].sort((a, b) => visibleHalvings(b) - visibleHalvings(a)).slice(0, 4);
+  const guide = guides[0];
+  if (guide === undefined || guide.tS.length === 0) return { cleanAir: null, cycles: [] };
+  const start = guide.tS[0]!;
+  const end = endOfStatedPart(run, guide.tS.at(-1)!);
+  if (run.role === "background") return { cleanAir: { fromS: start, toS: end }, cycles: [] };
+
+  const cycles = markedCycles(run, start, end);
+  const cleanAir = leadOf(guide, cycles[0]!);
+  return {
+    cleanAir,
+    cycles: cycles.map((cycle) => {
+      if (cycle.switchOn !== null) return cycle;
+      for (const channel of guides) {
+        const switchOn = unmarkedSwitchOn(run, counter, channel, cycle, cleanAir);
+        if (switchOn) return { ...cycle, switchOn };
+      }
+      return cycle;
+    }),
+  };
+}
+
+/** Clean air before the feed as one channel reads it, null where the run has none. */
+export function leadReading(readings: Readings, timeline: RunTimeline): BackgroundReading | null {
+  const { cleanAir } = timeline;
+  return cleanAir && readBackground(readings, cleanAir.fromS, cleanAir.toS);
+}
+
+function leadOf(guide: Readings, cycle: Cycle) {
+  const decay = findDecayStart(guide, cycle.fromS, cycle.toS, cycle.feedEndS);
+  return decay && findCleanAirLead(guide, decay.peak, decay.peakS);
+}
+
+function unmarkedSwitchOn(
+  run: Run,
+  counter: Counter,
+  channel: Readings,
+  cycle: Cycle,
+  cleanAir: RunTimeline["cleanAir"],
+): Cycle["switchOn"] {
+  const decay = findDecayStart(channel, cycle.fromS, cycle.toS, cycle.feedEndS);
+  if (decay === null) return null;
+  // A total log that begins at its peak holds no natural decay: a corner in it is the unit's own doing.
+  if (run.role === "total" && decay.riseS === null) return null;
+  const clean = cleanAir && readBackground(channel, cleanAir.fromS, cleanAir.toS);
+  const settle = (k: number) => settlingTimeS(counter, channel.quantity, k, channel.intervalS);
+  const found = findSwitchOn(channel, decay.startS, cycle.toS, clean, settle);
+  return found && { atS: found.atS, uS: found.uS, marked: false };
+}
+
+/** How many halvings a channel can show, less what its ceiling hides. */
+export function visibleHalvings({ values, clipped, stepQ }: Readings): number {
+  const sorted = Float64Array.from(values).sort();
+  const high = sorted[Math.floor(0.98 * sorted.length)] ?? 0;
+  const low = Math.max(sorted[Math.floor(0.02 * sorted.length)] ?? 0, 4 * stepQ, 1e-3 * high);
+  const hidden = clipped.reduce((sum, c) => sum + c, 0) / Math.max(1, clipped.length);
+  return high > 0 ? Math.log2(high / low) * (1 - hidden) : 0;
+}
+
+/** A setting changed ends what is stated about the first one. */
+function endOfStatedPart(run: Run, lastS: number): number {
+  return timesOf(run, "setting_changed").reduce((a, b) => Math.min(a, b), lastS);
+}
+
+/** One cycle for each cleaner_on mark, each ended by its cleaner_off or the next aerosol; without marks one cycle. */
+function markedCycles(run: Run, startS: number, endS: number): Cycle[] {
+  const switchedOn = timesOf(run, "cleaner_on").filter((t) => t < endS);
+  const switchedOff = timesOf(run, "cleaner_off");
+  const feedEnds = timesOf(run, "aerosol_end");
+  const endAfter = (t: number, limit: number) => Math.min(limit, ...switchedOff.filter((off) => off > t));
+  if (switchedOn.length === 0) {
+    const feedEndS = feedEnds.find((t) => t >= startS && t < endS) ?? null;
+    return [{ fromS: startS, toS: endAfter(feedEndS ?? startS, endS), feedEndS, switchOn: null }];
+  }
+  let fromS = startS;
+  return switchedOn.map((atS, i) => {
+    const feedEndS = feedEnds.findLast((t) => t >= fromS && t <= atS) ?? null;
+    const nextFeedEnd = feedEnds.find((t) => t > atS) ?? Infinity;
+    const toS = endAfter(atS, Math.min(endS, switchedOn[i + 1] ?? Infinity, nextFeedEnd));
+    const cycle = { fromS, toS, feedEndS, switchOn: { atS, uS: 0, marked: true } };
+    fromS = toS;
+    return cycle;
+  });
+}
+
+function timesOf(run: Run, event: MarkEvent): number[] {
+  return run.marks
+    .filter((mark) => mark.event === event)
+    .map((mark) => mark.tS)
+    .sort((a, b) => a - b);
+}
