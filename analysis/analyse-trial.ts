@@ -54,14 +54,13 @@ function bandsOf(runs: readonly PreparedRun[]): Band[] {
 
 /** The phases of each run as its leading channel shows them. */
 function phasesOf(prepared: readonly { run: PreparedRun; counter: Counter }[]): FoundPhase[] {
-  return prepared.flatMap(({ run: { run, columns, timeline, guide }, counter }) => {
-    const readings = columns[guide]?.readings;
-    if (readings === undefined) return [];
+  return prepared.flatMap(({ run: { run, timeline, guide }, counter }) => {
+    if (guide === null) return [];
     const { cleanAir } = timeline;
     const lead: FoundPhase[] = cleanAir
       ? [{ run: run.index, phase: "background", ...cleanAir, why: "clean air before the aerosol" }]
       : [];
-    const decays = findDecayWindows(run, counter, readings, timeline).map(
+    const decays = findDecayWindows(run, counter, guide, timeline).map(
       ({ phase, fromS, toS, why }): FoundPhase => ({ run: run.index, phase, fromS, toS, why }),
     );
     return [...lead, ...decays];

@@ -102,6 +102,7 @@ export const FINDING_CODES = [
   "volume-estimated",
   "window-fixed-by-hand",
   "counters-spread",
+  "coagulation",
 ] as const;
 
 export type FindingCode = (typeof FINDING_CODES)[number];

@@ -13,7 +13,7 @@ export function tailLevel({ values }: Readings): number {
 
 /** Natural decay with a reading of the background: C_bg ± max(30 % C_bg, s_q). */
 export function naturalPriorFromReading(reading: BackgroundReading, readings: Readings): BackgroundPrior {
-  const sd = atLeast(Math.max(0.3 * reading.value, quantum(reading, readings.stepQ)), readings);
+  const sd = Math.max(0.3 * reading.value, quantum(readings, reading.u));
   return () => ({ mean: reading.value, sd });
 }
 
@@ -28,22 +28,22 @@ export function totalPriorFromReading(
 ): { prior: BackgroundPrior; inconsistent: (kPerH: number) => boolean } {
   const kN = Math.max(LEAST_NATURAL_PER_H, naturalPerH);
   const tail = tailLevel(readings);
-  const least = quantum(reading, readings.stepQ);
+  const least = quantum(readings, reading.u);
   const floor = (kPerH: number) => (reading.value * kN) / Math.max(kPerH, kN);
-  const inconsistent = (kPerH: number) => tail < 0.8 * floor(kPerH) && floor(kPerH) - tail > 2 * least;
   const prior = (kPerH: number) => {
     const m = floor(kPerH);
-    return tail < 0.8 * m
-      ? { mean: tail / 2, sd: atLeast(Math.max(tail / 2, least), readings) }
-      : { mean: m, sd: atLeast(Math.max(m, least), readings) };
+    const mean = tail < 0.8 * m ? tail / 2 : m;
+    return { mean, sd: Math.max(mean, least) };
   };
+  // A tail lower by less than the reading's own error contradicts nothing.
+  const inconsistent = (kPerH: number) => tail < 0.8 * floor(kPerH) && floor(kPerH) - tail > 2 * least;
   return { prior, inconsistent };
 }
 
 /** Total decay without a reading: tail/2 ± max(tail/2, s_q). */
 export function totalPriorFromTail(readings: Readings): BackgroundPrior {
   const half = tailLevel(readings) / 2;
-  const sd = atLeast(Math.max(half, readings.stepQ / Math.sqrt(12)), readings);
+  const sd = Math.max(half, quantum(readings));
   return () => ({ mean: half, sd });
 }
 
@@ -53,19 +53,19 @@ export function naturalPriorFromTotal(
   total: { tail: number; kPerH: number } | null,
 ): BackgroundPrior {
   const own = 0.2 * median(readings.values.slice(0, 5));
-  const least = readings.stepQ / Math.sqrt(12);
+  const least = quantum(readings);
   return (kPerH) => {
     const carried = total === null ? Infinity : (total.tail * total.kPerH) / Math.max(LEAST_NATURAL_PER_H, kPerH);
     const half = Math.max(0, Math.min(carried, own)) / 2;
-    return { mean: half, sd: atLeast(Math.max(half, least), readings) };
+    return { mean: half, sd: Math.max(half, least) };
   };
 }
 
-function quantum(reading: BackgroundReading, stepQ: number): number {
-  return Math.max(stepQ / Math.sqrt(12), reading.u);
-}
-
-/** A background read as exactly 0 by a counter without a visible step is still not known exactly. */
-function atLeast(sd: number, { values }: Readings): number {
-  return Math.max(sd, 1e-6 * values.reduce((a, b) => Math.max(a, b), 0));
+/**
+ * s_q: the step's q/√12 or u of the reading, whichever is more, but never nothing: a background read as exactly 0 by a
+ * counter without a visible step is still not known exactly.
+ */
+function quantum({ stepQ, values }: Readings, u = 0): number {
+  const highest = values.reduce((a, b) => Math.max(a, b), 0);
+  return Math.max(stepQ / Math.sqrt(12), u, 1e-6 * highest);
 }

@@ -1,7 +1,14 @@
 import { AnalysisError } from "./analysis-error.ts";
 import { guessDecay } from "./decay-guess.ts";
 import { compareHalves, type Halves } from "./decay-halves.ts";
-import { type BackgroundPrior, type DecayData, type DecayParameters, dot, lineariseDecay } from "./decay-model.ts";
+import {
+  type BackgroundPrior,
+  type DecayData,
+  type DecayParameters,
+  decayColumns,
+  dot,
+  lineariseDecay,
+} from "./decay-model.ts";
 import type { DecayNoise } from "./decay-noise.ts";
 import { noiseFromLogs, noisePrior, noiseStep } from "./decay-noise-fit.ts";
 import type { Estimate } from "./estimate.ts";
@@ -83,13 +90,13 @@ function fitBlocks(data: DecayData, readings: Readings, background: BackgroundPr
   let lastStep = [0, 0, 0, 0];
   let accepted = { logs, objective: Infinity };
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    const mean = lineariseDecay(data, at, noiseFromLogs(logs), background);
+    const mean = lineariseDecay(data, decayColumns(data, at), noiseFromLogs(logs), background);
     if (mean === null) throw new AnalysisError("singular");
     const dK = mean.step[1];
     const u = Math.sqrt(mean.covariance[1]![1]!);
     at = move(at, mean.step, windowH);
     if (Math.abs(dK) >= 0.3 * u) continue;
-    const noise = noiseStep(data, at, logs, prior, background);
+    const noise = noiseStep(data, decayColumns(data, at), logs, prior, background);
     if (noise === null) throw new AnalysisError("singular");
     if (noise.objective > accepted.objective + 0.02 && lambda < 1e4) {
       lambda = Math.max(6 * lambda, 0.3);
@@ -159,7 +166,7 @@ function startingNoise(
 /** Readings off by 4 whitened SD (6 where under 15 counts are expected), local maxima only. */
 function outlying(data: DecayData, { at, logs }: FittedBlocks, prior: BackgroundPrior): Set<number> {
   const noise = noiseFromLogs(logs);
-  const z = lineariseDecay(data, at, noise, prior)?.whitened.columns[0];
+  const z = lineariseDecay(data, decayColumns(data, at), noise, prior)?.whitened.columns[0];
   const out = new Set<number>();
   z?.forEach((v, i) => {
     const mu = at.background + Math.exp(at.lnA - at.kPerH * data.tHours[i]!);

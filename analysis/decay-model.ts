@@ -30,16 +30,15 @@ export interface DecayLinearisation {
   readonly whitened: Whitened;
 }
 
-/**
- * Relative residuals r = (y−μ)/μ with J = (∂μ/∂θ)/μ whitened by the noise: solves JᵀWr = 0, the weights not
- * differentiated. Null where the readings do not determine the parameters.
- */
-export function lineariseDecay(
-  data: DecayData,
-  at: DecayParameters,
-  noise: DecayNoise,
-  prior: BackgroundPrior | null,
-): DecayLinearisation | null {
+/** Relative residuals and their derivatives at some parameters, before whitening. */
+export interface DecayColumns {
+  readonly at: DecayParameters;
+  readonly expected: Float64Array;
+  /** r = (y−μ)/μ and J = (∂μ/∂θ)/μ for ln A, k, B. */
+  readonly columns: readonly [Float64Array, Float64Array, Float64Array, Float64Array];
+}
+
+export function decayColumns(data: DecayData, at: DecayParameters): DecayColumns {
   const n = data.tHours.length;
   const expected = new Float64Array(n);
   const residual = new Float64Array(n);
@@ -56,11 +55,30 @@ export function lineariseDecay(
     jK[i] = (-t * above) / mu;
     jB[i] = 1 / mu;
   }
+  return { at, expected, columns: [residual, jA, jK, jB] };
+}
+
+/**
+ * Solves JᵀWr = 0 for one step from where the columns were taken, the weights not differentiated. Null where the
+ * readings do not determine the parameters.
+ */
+export function lineariseDecay(
+  data: DecayData,
+  { at, expected, columns }: DecayColumns,
+  noise: DecayNoise,
+  prior: BackgroundPrior | null,
+): DecayLinearisation | null {
   const grid: NoiseGrid = { tHours: data.tHours, expected, perBlock: data.perBlock, stepQ: data.stepQ };
-  const whitened = whiten(noise, grid, [residual, jA, jK, jB]);
+  const whitened = whiten(noise, grid, columns);
   const [r, ...j] = whitened.columns as [Float64Array, Float64Array, Float64Array, Float64Array];
-  const normal = j.map((a) => j.map((b) => dot(a, b)));
-  const gradient = j.map((a) => dot(a, r));
+  const [a, k, b] = j as [Float64Array, Float64Array, Float64Array];
+  const [ak, ab, kb] = [dot(a, k), dot(a, b), dot(k, b)];
+  const normal = [
+    [dot(a, a), ak, ab],
+    [ak, dot(k, k), kb],
+    [ab, kb, dot(b, b)],
+  ];
+  const gradient = j.map((column) => dot(column, r));
   let quadratic = dot(r, r);
   if (prior) {
     const { mean, sd } = prior(at.kPerH);

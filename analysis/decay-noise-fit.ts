@@ -1,8 +1,8 @@
 import {
   type BackgroundPrior,
+  type DecayColumns,
   type DecayData,
   type DecayLinearisation,
-  type DecayParameters,
   lineariseDecay,
 } from "./decay-model.ts";
 import type { DecayNoise } from "./decay-noise.ts";
@@ -48,16 +48,21 @@ const DELTA = 0.05;
 /** Restricted likelihood, its gradient and Fisher's information by one base pass and four passes at ψ + 0.05. */
 export function noiseStep(
   data: DecayData,
-  at: DecayParameters,
+  columns: DecayColumns,
   logs: readonly number[],
   prior: NoisePrior,
   background: BackgroundPrior,
 ): NoiseStep | null {
-  const base = lineariseDecay(data, at, noiseFromLogs(logs), background);
+  const base = lineariseDecay(data, columns, noiseFromLogs(logs), background);
   if (base === null) return null;
   const shifted: DecayLinearisation[] = [];
   for (let i = 0; i < 4; i++) {
-    const pass = lineariseDecay(data, at, noiseFromLogs(logs.map((p, j) => p + (i === j ? DELTA : 0))), background);
+    const pass = lineariseDecay(
+      data,
+      columns,
+      noiseFromLogs(logs.map((p, j) => p + (i === j ? DELTA : 0))),
+      background,
+    );
     if (pass === null) return null;
     shifted.push(pass);
   }

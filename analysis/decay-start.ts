@@ -6,9 +6,10 @@ export interface DecayStart {
   /** Highest running median in the unit of the channel, and when 95 % of it was first reached. */
   readonly peak: number;
   readonly peakS: number;
-  /** When the concentration first left the clean-air level, null where the log begins above it. */
-  readonly riseS: number | null;
+  /** Whether the log holds the feed, at least the last part of it. */
+  readonly rises: boolean;
   readonly why: string;
+  readonly afterCeiling: boolean;
 }
 
 /**
@@ -22,7 +23,7 @@ export function findDecayStart(
   toS: number,
   feedEndS: number | null,
 ): DecayStart | null {
-  const { tS, values, clipped, intervalS } = readings;
+  const { tS, values, intervalS } = readings;
   const from = firstAtOrAfter(tS, fromS);
   const to = firstAtOrAfter(tS, toS + 1e-9);
   if (to - from < 5) return null;
@@ -34,22 +35,23 @@ export function findDecayStart(
   const lowestBefore = smooth.subarray(0, at95 + 1).reduce((a, b) => Math.min(a, b));
   const rises = at95 > 2 && lowestBefore < 0.8 * peak;
   const rise = rises ? lastBelow(smooth, at95, lowestBefore + 0.05 * (peak - lowestBefore)) : at95;
-  const riseS = rises && rise > 0 ? tS[from + rise]! : null;
   const feedS = rises ? (feedEndS ?? peakS) - tS[from + rise]! : 0;
   const wait = rises || feedEndS !== null ? Math.max(2 * intervalS, 0.15 * feedS) : 0;
-  let startS = (feedEndS ?? peakS) + wait;
-  let why =
-    feedEndS === null ? (rises ? "after the peak" : "the log begins at its peak") : "after the aerosol_end mark";
-  for (let i = to - 1; i >= from; i--) {
-    if (clipped[i] === 1) {
-      if (tS[i]! >= startS) {
-        startS = tS[i + 1] ?? tS[i]!;
-        why = "after the counter left its ceiling";
-      }
-      break;
-    }
+  const startS = (feedEndS ?? peakS) + wait;
+  const freeS = leavesCeiling(readings, startS, toS);
+  const why =
+    feedEndS !== null ? "after the aerosol_end mark" : rises ? "after the peak" : "the log begins at its peak";
+  return freeS === null
+    ? { startS, peak, peakS, rises, why, afterCeiling: false }
+    : { startS: freeS, peak, peakS, rises, why: "after the counter left its ceiling", afterCeiling: true };
+}
+
+/** Time of the first reading after the last one at the ceiling within [fromS, toS], null where there is none. */
+export function leavesCeiling({ tS, clipped }: Readings, fromS: number, toS: number): number | null {
+  for (let i = firstAtOrAfter(tS, toS + 1e-9) - 1; i >= 0 && tS[i]! >= fromS; i--) {
+    if (clipped[i] === 1) return tS[i + 1] ?? tS[i]!;
   }
-  return { startS, peak, peakS, riseS, why };
+  return null;
 }
 
 /** Index of the last value before `end` at or below the level, 0 where there is none. */

@@ -1,5 +1,5 @@
 import { AnalysisError } from "./analysis-error.ts";
-import { findDecayStart } from "./decay-start.ts";
+import { findDecayStart, leavesCeiling } from "./decay-start.ts";
 import { logLinearFit } from "./log-linear-fit.ts";
 import { median, runningMedian5 } from "./median.ts";
 import { type Readings, readingsBetween, unclipped } from "./readings.ts";
@@ -14,6 +14,8 @@ export interface PhaseWindow {
   readonly toS: number;
   readonly why: string;
   readonly byHand: boolean;
+  /** It begins where the counter left its ceiling. */
+  readonly afterCeiling: boolean;
 }
 
 /**
@@ -23,7 +25,9 @@ export interface PhaseWindow {
 export function findDecayWindows(run: Run, counter: Counter, readings: Readings, timeline: RunTimeline): PhaseWindow[] {
   const automatic = timeline.cycles.flatMap((cycle) => cycleWindows(run, counter, readings, cycle));
   const fixed = run.windows.flatMap(({ phase, fromS, toS }): PhaseWindow[] =>
-    phase === "background" ? [] : [{ phase, fromS, toS, why: "fixed by the submitter", byHand: true }],
+    phase === "background"
+      ? []
+      : [{ phase, fromS, toS, why: "fixed by the submitter", byHand: true, afterCeiling: false }],
   );
   const fixedPhases = new Set(fixed.map(({ phase }) => phase));
   return [...automatic.filter(({ phase }) => !fixedPhases.has(phase)), ...fixed];
@@ -33,51 +37,52 @@ function cycleWindows(run: Run, counter: Counter, readings: Readings, cycle: Cyc
   const { switchOn } = cycle;
   const wait = (fromS: number, toS: number) =>
     settlingTimeS(counter, readings.quantity, roughK(readings, fromS, toS), readings.intervalS);
-  const windows: PhaseWindow[] = [];
   const fromPeak = (toS: number) => {
     const decay = findDecayStart(readings, cycle.fromS, toS, cycle.feedEndS);
     return decay && { ...decay, startS: decay.startS + wait(decay.startS, toS) };
   };
-
-  const naturalEndS = switchOn === null ? cycle.toS : switchOn.atS - 2 * switchOn.uS;
-  if (run.role === "natural" || (run.role === "full_log" && switchOn !== null)) {
-    const decay = fromPeak(naturalEndS);
-    if (decay && decay.startS < naturalEndS) {
-      const until =
-        switchOn === null ? "to the end" : `until ${run.role === "natural" ? "it broke off" : "the cleaner came on"}`;
-      windows.push({
-        phase: "natural",
-        fromS: decay.startS,
-        toS: naturalEndS,
-        why: `${decay.why}, ${until}`,
-        byHand: false,
-      });
-    }
+  const windows: PhaseWindow[] = [];
+  const add = (phase: PhaseWindow["phase"], start: Start | null, end: { toS: number; why: string }) => {
+    if (start === null || !(start.startS < end.toS)) return;
+    const { startS: fromS, afterCeiling } = start;
+    windows.push({ phase, fromS, toS: end.toS, why: `${start.why}, ${end.why}`, byHand: false, afterCeiling });
+  };
+  if (run.role === "natural" && switchOn === null) {
+    add("natural", fromPeak(cycle.toS), { toS: cycle.toS, why: "to the end" });
+  } else if (run.role !== "total" && switchOn !== null) {
+    const toS = switchOn.atS - 2 * switchOn.uS;
+    add("natural", fromPeak(toS), {
+      toS,
+      why: run.role === "natural" ? "until it broke off" : "until the cleaner came on",
+    });
   }
-  if (run.role === "total" || run.role === "full_log") {
-    const start =
-      switchOn === null ? (run.role === "total" ? fromPeak(cycle.toS) : null) : afterSwitch(readings, cycle, wait);
-    if (start) {
-      const { toS, why } = endOfTotal(readings, start.startS, cycle.toS);
-      windows.push({ phase: "total", fromS: start.startS, toS, why: `${start.why}, ${why}`, byHand: false });
-    }
+  if (run.role !== "natural" && switchOn !== null) {
+    const start = afterSwitch(readings, cycle, wait);
+    add("total", start, endOfTotal(readings, start.startS, cycle.toS));
+  } else if (run.role === "total") {
+    const start = fromPeak(cycle.toS);
+    if (start) add("total", start, endOfTotal(readings, start.startS, cycle.toS));
   }
   return windows;
 }
 
-function afterSwitch({ tS, clipped, intervalS }: Readings, cycle: Cycle, wait: (fromS: number, toS: number) => number) {
+interface Start {
+  readonly startS: number;
+  readonly why: string;
+  readonly afterCeiling: boolean;
+}
+
+function afterSwitch(readings: Readings, cycle: Cycle, wait: (fromS: number, toS: number) => number): Start {
   const { atS, uS, marked } = cycle.switchOn!;
   // A reading averages what came since the last one, so the first after the switch still holds air from before it.
-  let startS = atS + Math.max(2 * uS + wait(atS + 2 * uS, cycle.toS), intervalS);
-  let why = marked ? "after the cleaner_on mark" : "after the switch-on seen in the log";
-  for (let i = tS.length - 1; i >= 0 && tS[i]! >= startS; i--) {
-    if (clipped[i] === 1 && tS[i]! < cycle.toS) {
-      startS = tS[i + 1] ?? tS[i]!;
-      why = "after the counter left its ceiling";
-      break;
-    }
-  }
-  return { startS, why };
+  const startS = atS + Math.max(2 * uS + wait(atS + 2 * uS, cycle.toS), readings.intervalS);
+  const freeS = leavesCeiling(readings, startS, cycle.toS);
+  if (freeS !== null) return { startS: freeS, why: "after the counter left its ceiling", afterCeiling: true };
+  return {
+    startS,
+    why: marked ? "after the cleaner_on mark" : "after the switch-on seen in the log",
+    afterCeiling: false,
+  };
 }
 
 /** Total stops at the first lasting fall below max(1 % of the start, 8 steps of a mass counter). */

@@ -101,11 +101,16 @@ export function findingsOf(
     const message = "the two halves of a decay have different slopes";
     raise("uneven-decay", "warning", message, uneven.share, uneven.uPerH);
   }
+  const coagulated = coagulation(used, weights);
+  if (Math.abs(coagulated) > 0.005 * Math.abs(difference)) {
+    const message = "particles are so many that they coagulate, which quickens the natural decay most [1/h, at least]";
+    raise("coagulation", "warning", message, coagulated, Math.abs(coagulated));
+  }
   if (kTotal > 30) {
     const message = "a strong unit in a small room: mixing and the counter limit what is measured [1/h]";
     raise("strong-unit", "warning", message, kTotal);
   }
-  if ([...totals, ...naturals].some(({ window }) => window.why.includes("ceiling"))) {
+  if ([...totals, ...naturals].some(({ window }) => window.afterCeiling)) {
     raise("at-ceiling", "note", "the counter stood at its ceiling: the decay begins where it left it");
   }
   const relativeVolume = trial.room.volumeM3.u / volume;
@@ -120,6 +125,19 @@ export function findingsOf(
     raise("counters-spread", "warning", message, between.u * volume);
   }
   return raised;
+}
+
+/**
+ * Bias of k_total − k_natural by coagulation, b = 3600·K·N̄ [1/h] of each decay, N̄ the mean number in 1/cm³ over its
+ * window: a lower bound, for a counter does not see the smallest. K = 7·10⁻¹⁰ cm³/s (near 0.1 µm; computed).
+ */
+function coagulation(used: readonly CounterEvidence[], weights: readonly number[]): number {
+  const perH = (decays: readonly BandDecay[]) => {
+    const counted = decays.filter(({ readings }) => readings.quantity === "number");
+    const means = counted.map(({ readings: { values } }) => values.reduce((a, b) => a + b, 0) / values.length);
+    return means.reduce((sum, n) => sum + (3600 * 7e-10 * n) / means.length, 0);
+  };
+  return used.reduce((sum, e, i) => sum + weights[i]! * (perH(e.totals) - perH(e.match?.naturals ?? [])), 0);
 }
 
 /** Halves apart by more than 2u add |k₁−k₂|/√12; of several decays the mean square counts, totals and naturals both. */

@@ -2,7 +2,7 @@ import type { Band, Dropped, Refusal } from "./analysis.ts";
 import { cleanChannel } from "./clean-channel.ts";
 import { cleanRows } from "./clean-rows.ts";
 import type { Readings } from "./readings.ts";
-import { findTimeline, type RunTimeline, visibleHalvings } from "./run-timeline.ts";
+import { byVisibleHalvings, findTimeline, type RunTimeline } from "./run-timeline.ts";
 import { bandColumns, LEAST_COVERAGE } from "./size-bands.ts";
 import type { Counter, Run } from "./trial.ts";
 
@@ -11,8 +11,8 @@ export interface PreparedRun {
   readonly run: Run;
   readonly columns: readonly { readonly band: Band; readonly readings: Readings }[];
   readonly timeline: RunTimeline;
-  /** Index of the column that shows the most. */
-  readonly guide: number;
+  /** The column that shows the most. */
+  readonly guide: Readings | null;
   readonly dropped: readonly Dropped[];
   readonly refusals: readonly Refusal[];
 }
@@ -31,7 +31,7 @@ export function prepareRun(run: Run, counter: Counter): PreparedRun {
     refusals.push({ band, run: run.index, code, message });
 
   const tS = Float64Array.from(cleaned.rows, (row) => run.series.tS[row]!);
-  const { columns: raw, uncovered } = bandColumns(counter.id, run.series.channels, cleaned.rows, tS);
+  const { columns: raw, uncovered } = bandColumns(counter, run.series.channels, cleaned.rows, tS);
   const columns = raw.map(({ band, column }) => {
     const channel = cleanChannel(column);
     for (const [reason, count] of channel.dropped) dropped.push({ run: run.index, channel: band.name, reason, count });
@@ -57,6 +57,12 @@ export function prepareRun(run: Run, counter: Counter): PreparedRun {
     const message = "no moment can be told at which the cleaner began to work: send a cleaner_on mark or a window";
     refuse(null, "no-switch-on", message);
   }
-  const visible = columns.map(({ readings }) => visibleHalvings(readings));
-  return { run, columns, timeline, guide: visible.indexOf(Math.max(...visible)), dropped, refusals };
+  return {
+    run,
+    columns,
+    timeline,
+    guide: byVisibleHalvings(columns.map(({ readings }) => readings))[0] ?? null,
+    dropped,
+    refusals,
+  };
 }

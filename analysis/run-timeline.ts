@@ -26,7 +26,7 @@ export interface Cycle {
  * in turn for a switch-on until one shows it, for a cleaner is switched on once for all channels.
  */
 export function findTimeline(run: Run, counter: Counter, channels: readonly Readings[]): RunTimeline {
-  const guides = [...channels].sort((a, b) => visibleHalvings(b) - visibleHalvings(a)).slice(0, 4);
+  const guides = byVisibleHalvings(channels).slice(0, 4);
   const guide = guides[0];
   if (guide === undefined || guide.tS.length === 0) return { cleanAir: null, cycles: [] };
   const start = guide.tS[0]!;
@@ -69,15 +69,23 @@ function unmarkedSwitchOn(
   const decay = findDecayStart(channel, cycle.fromS, cycle.toS, cycle.feedEndS);
   if (decay === null) return null;
   // A total log that begins at its peak holds no natural decay: a corner in it is the unit's own doing.
-  if (run.role === "total" && decay.riseS === null) return null;
+  if (run.role === "total" && !decay.rises) return null;
   const clean = cleanAir && readBackground(channel, cleanAir.fromS, cleanAir.toS);
   const settle = (k: number) => settlingTimeS(counter, channel.quantity, k, channel.intervalS);
   const found = findSwitchOn(channel, decay.startS, cycle.toS, clean, settle);
   return found && { atS: found.atS, uS: found.uS, marked: false };
 }
 
+/** Channels that show the most halvings first: what a run's phases are told from. */
+export function byVisibleHalvings(channels: readonly Readings[]): Readings[] {
+  return channels
+    .map((channel) => ({ channel, halvings: visibleHalvings(channel) }))
+    .sort((a, b) => b.halvings - a.halvings)
+    .map(({ channel }) => channel);
+}
+
 /** How many halvings a channel can show, less what its ceiling hides. */
-export function visibleHalvings({ values, clipped, stepQ }: Readings): number {
+function visibleHalvings({ values, clipped, stepQ }: Readings): number {
   const sorted = Float64Array.from(values).sort();
   const high = sorted[Math.floor(0.98 * sorted.length)] ?? 0;
   const low = Math.max(sorted[Math.floor(0.02 * sorted.length)] ?? 0, 4 * stepQ, 1e-3 * high);

@@ -2,7 +2,8 @@ import type { Band } from "./analysis.ts";
 import { ceilingMask } from "./ceiling.ts";
 import type { RawColumn } from "./clean-channel.ts";
 import { counterStep } from "./counter-step.ts";
-import type { Channel } from "./trial.ts";
+import { correctDeadTime } from "./dead-time.ts";
+import type { Channel, Counter } from "./trial.ts";
 
 /** The size bands of ANSI/AHAM AC-1 for its smoke, dust and pollen, in µm (from memory, and as the method states them). */
 export const STANDARD_BANDS = [
@@ -32,23 +33,24 @@ interface Bin {
  * `uncovered` names the bands that bins touch but do not cover.
  */
 export function bandColumns(
-  counter: string,
+  counter: Counter,
   channels: readonly Channel[],
   rows: readonly number[],
   tS: Float64Array,
 ): { columns: BandColumn[]; uncovered: { name: string; coverage: number }[] } {
-  const picked = channels.map((channel) => pickRows(channel, rows));
+  const picked = channels.map((channel) => pickRows(counter, channel, rows));
   const columns: BandColumn[] = [];
   const uncovered: { name: string; coverage: number }[] = [];
 
   const bins = sizeBins(picked);
+  const quantity = picked.some((c) => c.quantity === "raw") ? "raw" : "number";
   for (const { name, fromUm, toUm } of STANDARD_BANDS) {
     const shares = bins.map((bin) => logOverlap(bin, fromUm, toUm) / Math.log(bin.toUm / bin.fromUm));
     const covered = bins.reduce((sum, bin) => sum + logOverlap(bin, fromUm, toUm), 0);
     const coverage = Math.min(1, covered / Math.log(toUm / fromUm));
     if (coverage >= LEAST_COVERAGE - 1e-9) {
       const band: Band = { kind: "standard", name, fromUm, toUm, coverage };
-      columns.push({ band, column: { tS, quantity: "number", ...weightedSum(bins, shares, rows.length) } });
+      columns.push({ band, column: { tS, quantity, ...weightedSum(bins, shares, rows.length) } });
     } else if (coverage > 0) uncovered.push({ name, coverage });
   }
 
@@ -60,15 +62,18 @@ export function bandColumns(
   }
   for (const channel of picked) {
     const { fromUm, toUm } = channel;
-    const band: Band = { kind: "channel", name: `${counter}/${channel.id}`, fromUm, toUm, coverage: null };
+    const band: Band = { kind: "channel", name: `${counter.id}/${channel.id}`, fromUm, toUm, coverage: null };
     columns.push({ band, column: { tS, ...channel } });
   }
   return { columns, uncovered };
 }
 
-function pickRows(channel: Channel, rows: readonly number[]) {
-  const values = Float64Array.from(rows, (row) => channel.values[row] ?? Number.NaN);
-  const clipped = ceilingMask({ values, ceiling: channel.ceiling }, counterStep(values));
+/** The kept rows of a channel with its ceiling mask, corrected for dead time where flow and dead time are stated. */
+function pickRows({ sampleFlowCm3PerS, deadTimeS }: Counter, channel: Channel, rows: readonly number[]) {
+  const sent = Float64Array.from(rows, (row) => channel.values[row] ?? Number.NaN);
+  const clipped = ceilingMask({ values: sent, ceiling: channel.ceiling }, counterStep(sent));
+  const corrects = channel.quantity === "number" && sampleFlowCm3PerS !== null && deadTimeS !== null;
+  const values = corrects ? sent.map((v) => correctDeadTime(v, sampleFlowCm3PerS, deadTimeS)) : sent;
   return { ...channel, values, clipped };
 }
 
