@@ -25,10 +25,16 @@ export function parseId(type: IdType, text: string): string {
   const match = new RegExp(`^${prefix}[-_ ]?(.{${LENGTH + 1}})$`, "i").exec(text.trim());
   const body = fold(match?.[1] ?? "");
   if (!match || !isCrockford(body)) {
-    throw new StoreError("not-found", `${quoted(text)} is not the id of a ${type}: that is ${prefix}- and ${LENGTH + 1} characters.`);
+    throw new StoreError(
+      "not-found",
+      `${quoted(text)} is not the id of a ${type}: that is ${prefix}- and ${LENGTH + 1} characters.`,
+    );
   }
   if (checkOf(type, body.slice(0, LENGTH)) !== body[LENGTH]) {
-    throw new StoreError("mistyped-id", `The check character of ${quoted(text)} fails: at least one character is mistyped.`);
+    throw new StoreError(
+      "mistyped-id",
+      `The check character of ${quoted(text)} fails: at least one character is mistyped.`,
+    );
   }
   return `${prefix}-${body}`;
 }

@@ -5,7 +5,9 @@ export interface Secret {
 
 /** HMAC-SHA-256 (RFC 2104, FIPS 180-4) over length-prefixed parts, so that no two lists of parts run together. */
 export async function importSecret(keySecret: string): Promise<Secret> {
-  const key = await crypto.subtle.importKey("raw", encode(keySecret), { name: "HMAC", hash: "SHA-256" }, false, ["sign"]);
+  const key = await crypto.subtle.importKey("raw", encode(keySecret), { name: "HMAC", hash: "SHA-256" }, false, [
+    "sign",
+  ]);
   return {
     async mac(purpose, ...parts) {
       const framed = [purpose, ...parts].flatMap((part) => {

@@ -1,7 +1,7 @@
+import { fileURLToPath } from "node:url";
 import { createClient } from "@libsql/client";
 import { drizzle } from "drizzle-orm/libsql";
 import { migrate } from "drizzle-orm/libsql/migrator";
-import { fileURLToPath } from "node:url";
 
 /** The folder of migrations, found beside this file as it stands in db/ and as it is bundled to .build/. */
 const folder = fileURLToPath(new URL("../db/migrations", import.meta.url));

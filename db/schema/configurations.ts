@@ -1,5 +1,5 @@
-import { type AnySQLiteColumn, check, integer, primaryKey, sqliteTable, text, unique } from "drizzle-orm/sqlite-core";
 import { sql } from "drizzle-orm";
+import { type AnySQLiteColumn, check, integer, primaryKey, sqliteTable, text, unique } from "drizzle-orm/sqlite-core";
 import { submitters } from "./identity.ts";
 
 /** The parts that move or clean air and their arrangement: what a CADR is a CADR of. */

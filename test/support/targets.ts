@@ -37,7 +37,8 @@ export const settings = {
 
 async function startInProcess(): Promise<Target> {
   const { db, discard } = await openTemporary();
-  const app = createApp(await dependencies(db));
+  const deps = await dependencies(db);
+  const app = createApp(() => deps);
   return { request: async (path, init) => app.request(path, init), stop: discard };
 }
 

@@ -1,0 +1,34 @@
+import type { OpenAPIHono, RouteConfig } from "@hono/zod-openapi";
+import type { Env, Handler } from "./environment.ts";
+
+export type App = OpenAPIHono<Env>;
+
+/** Puts a handler at its path and its description into /openapi.json. Paths are written as OpenAPI writes them. */
+export function endpoint(app: App, route: RouteConfig, handler: Handler): void {
+  app.openAPIRegistry.registerPath(route);
+  app.on(route.method.toUpperCase(), route.path.replaceAll(/\{(\w+)\}/g, ":$1"), handler);
+}
+
+/** The problem documents a route may answer with, for its description. */
+export function problems(...statuses: number[]): RouteConfig["responses"] {
+  return Object.fromEntries(
+    statuses.map((status) => [
+      status,
+      {
+        description: PROBLEMS[status] ?? "Problem",
+        content: { "application/problem+json": { schema: { $ref: "#/components/schemas/Problem" } } },
+      },
+    ]),
+  );
+}
+
+const PROBLEMS: Record<number, string> = {
+  400: "The request could not be read",
+  401: "A valid key is needed",
+  403: "This key may not do that",
+  404: "No such record, or a mistyped id",
+  409: "The request contradicts what is stored",
+  413: "More than 4 MiB or 200 000 values",
+  415: "Neither JSON nor a form",
+  422: "The content does not fit, or holds no result",
+};

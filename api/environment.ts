@@ -1,0 +1,23 @@
+import type { Context } from "hono";
+import type { Database } from "../db/database.ts";
+import type { Random } from "./public-id.ts";
+import type { Secret } from "./secret.ts";
+
+/** What the application is given: everything that differs between a test, a Node server and the Worker. */
+export interface Dependencies {
+  readonly db: Database;
+  readonly now: () => Date;
+  readonly random: Random;
+  readonly secret: Secret;
+  /** Key of the operator, null where there is none. */
+  readonly operatorKey: string | null;
+  /** Where the registry is reached from outside, without a trailing slash. */
+  readonly publicUrl: string;
+}
+
+/** Gives a request its dependencies: on Node always the same, in the Worker a database client of the request's own. */
+export type Provide = (bindings: unknown) => Dependencies | Promise<Dependencies>;
+
+export type Env = { Variables: { deps: Dependencies } };
+export type Ctx = Context<Env>;
+export type Handler = (c: Ctx) => Response | Promise<Response>;

@@ -1,0 +1,186 @@
+import type { Estimate } from "../analysis/estimate.ts";
+import { canonicalJson, sha256Hex } from "../db/content-hash.ts";
+import type { Connection } from "../db/database.ts";
+import { findPooled, listEntries, listMembers, type Member } from "../db/entries.ts";
+import type { TrialToStore } from "../db/insert-trial.ts";
+import { makeWord } from "../db/words.ts";
+import type { RunConditions } from "./find-linked-run.ts";
+import { poolEntry } from "./pool-entry.ts";
+import { makeId, type Random } from "./public-id.ts";
+import { chooseSetting, resolveConfiguration } from "./resolve-configuration.ts";
+import { resolveRoom } from "./resolve-room.ts";
+import type { Secret } from "./secret.ts";
+import { packSeries } from "./series-blob.ts";
+import type { Submission } from "./submission.ts";
+import type { PreparedRun, PreparedTrial } from "./trial-input.ts";
+import { sealWords } from "./trial-record.ts";
+import type { AnalysisOut } from "./wire/analysis.ts";
+import type { TrialIn } from "./wire/trial.ts";
+
+/** All that a trial's rows are made from, besides what the database holds. */
+export interface TrialPlan {
+  readonly submitter: string;
+  readonly submission: Submission<TrialIn>;
+  readonly prepared: PreparedTrial;
+  readonly analyse: (volumeM3: Estimate) => AnalysisOut;
+  readonly contentMac: Uint8Array;
+  readonly idempotencyKey: string | null;
+  readonly at: string;
+  readonly random: Random;
+  readonly secret: Secret;
+}
+
+/** Reads what a trial meets (configuration, room, entries) and makes the rows that storing it adds. */
+export async function planTrial(connection: Connection, plan: TrialPlan): Promise<TrialToStore> {
+  const { submitter, submission, prepared, at, random } = plan;
+  const { trial, sent } = submission;
+  const context = { connection, submitter, at, random, secret: plan.secret };
+  const configuration = await resolveConfiguration(context, trial.configuration, sent.configuration);
+  const setting = chooseSetting(configuration, trial.setting, at);
+  const room = await resolveRoom(context, trial.room, prepared);
+  const analysis = plan.analyse(room.volumeM3);
+  const id = makeId("trial", random);
+
+  const packed = await Promise.all(prepared.runs.map((run) => packRun(run)));
+  const record = {
+    schema: 1,
+    trial: id,
+    submitter,
+    ...sent,
+    interest: trial.interest,
+    invented: trial.invented,
+    configuration: { id: configuration.id, identity_sha256: configuration.identitySha256 },
+    setting: setting.label,
+    room: { ...(sent.room as object), id: room.id, revision: room.revision },
+    counters: sent.counters,
+    runs: trial.runs.map((_, i) => runRecord((sent.runs as Record<string, unknown>[])[i]!, packed[i]!)),
+  };
+  const { sealed, words } = await sealWords(record, random);
+  const json = canonicalJson(sealed);
+  const resultJson = canonicalJson(analysis);
+  const bands = analysis.results.filter(({ band }) => band.kind === "standard");
+  const figures = bands.map((result) => ({
+    trial: id,
+    revision: 1,
+    methodVersion: analysis.method_version,
+    band: result.band.name,
+    cadrM3PerH: result.cadr.value,
+    cadrU: result.cadr.u,
+    cadrDof: result.cadr.dof,
+    kDifferencePerH: result.air_changes.value,
+    kDifferenceU: result.air_changes.u,
+    kDifferenceDof: result.air_changes.dof,
+    paired: result.paired,
+  }));
+
+  const known = setting.id === null ? [] : await listEntries(connection, setting.id, trial.invented);
+  const entries = await Promise.all(
+    figures.map(async (figure) => {
+      const self: Member = {
+        ...figure,
+        submitter,
+        interest: trial.interest,
+        room: room.id,
+        volumeM3: room.volumeM3.value,
+        volumeU: room.volumeM3.u,
+      };
+      const entry = known.find(({ band }) => band === figure.band);
+      const entryId = entry?.id ?? makeId("entry", random);
+      const others = entry ? await listMembers(connection, entry, analysis.method_version) : [];
+      const seq = entry ? ((await findPooled(connection, entry.id))?.seq ?? 0) : 0;
+      const created = entry ? null : { id: entryId, band: figure.band, invented: trial.invented, createdAt: at };
+      return {
+        id: entryId,
+        seq,
+        created,
+        pooled: await poolEntry(entryId, [...others, self], analysis.method_version),
+      };
+    }),
+  );
+
+  const fileNames = await Promise.all(packed.map(({ file }) => (file ? makeWord(file.name, random(16)) : null)));
+  return {
+    at,
+    words: [...words, ...room.words, ...fileNames.filter((word) => word !== null)],
+    newConfiguration: configuration.created,
+    newSettings: setting.added ? [setting.added] : configuration.newSettings,
+    newRoom: room.created,
+    trial: {
+      id,
+      submitter,
+      configuration: configuration.id,
+      settingFolded: setting.folded,
+      room: room.id,
+      interest: trial.interest,
+      aerosol: trial.aerosol?.kind ?? "other",
+      invented: trial.invented,
+      contentMac: plan.contentMac,
+      idempotencyKey: plan.idempotencyKey,
+      createdAt: at,
+    },
+    revision: { trial: id, revision: 1, json, sha256: await sha256Hex(json), at },
+    files: packed.flatMap(({ file }) =>
+      file ? [{ sha256: file.sha256, size: file.bytes.length, bytes: file.bytes }] : [],
+    ),
+    series: packed.map(({ series }) => series),
+    runs: prepared.runs.map((run, i) => runRow(id, run, packed[i]!, fileNames[i]?.digest ?? null)),
+    result: {
+      trial: id,
+      revision: 1,
+      methodVersion: analysis.method_version,
+      roomRevision: room.revision,
+      json: resultJson,
+      sha256: await sha256Hex(resultJson),
+      at,
+    },
+    bands: figures,
+    newEntries: entries.flatMap(({ created }) => (created ? [created] : [])),
+    pooled: entries.map(({ pooled }) => pooled),
+    readSeqs: entries.map(({ id: entry, seq }) => ({ entry, seq })),
+    readRoom: room.created ? null : { room: room.id, revision: room.revision },
+  };
+}
+
+type Packed = Awaited<ReturnType<typeof packRun>>;
+
+async function packRun({ input, source }: PreparedRun) {
+  const file = "read" in source && source.file ? { ...source.file, sha256: await sha256Hex(source.file.bytes) } : null;
+  return { series: await packSeries(input.series), file };
+}
+
+/** A run in the hashed record: its readings and its file stand there by their hashes. */
+function runRecord(sent: Record<string, unknown>, { series, file }: Packed) {
+  const { series: _, file: __, ...rest } = sent;
+  return {
+    ...rest,
+    series: { sha256: series.sha256, rows: series.rows },
+    ...(file ? { file: { sha256: file.sha256, size: file.bytes.length, name: file.name } } : {}),
+  };
+}
+
+function runRow(
+  trial: string,
+  { input, source }: PreparedRun,
+  { series, file }: Packed,
+  fileNameDigest: string | null,
+) {
+  const { marks, windows, mixingFan, ventilation } = input;
+  const { cropFromS, cropToS } = input.series;
+  const conditions: RunConditions = { marks, windows, cropFromS, cropToS, mixingFan, ventilation };
+  const link = "link" in source ? source.link : null;
+  return {
+    trial,
+    revision: 1,
+    n: input.index,
+    role: input.role,
+    counter: input.counter,
+    series: series.sha256,
+    file: file?.sha256 ?? null,
+    fileNameDigest,
+    fromTrial: link?.trial ?? null,
+    fromRevision: link?.revision ?? null,
+    fromN: link?.n ?? null,
+    startMs: input.startMs,
+    analysisJson: canonicalJson(conditions),
+  };
+}

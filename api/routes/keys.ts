@@ -1,0 +1,74 @@
+import { z } from "@hono/zod-openapi";
+import { StoreError } from "../../db/store-error.ts";
+import { findKey, insertSubmitter, revokeKey } from "../../db/submitters.ts";
+import { makeWord } from "../../db/words.ts";
+import { answer } from "../answer.ts";
+import { readBody } from "../body.ts";
+import { requireOwner } from "../caller.ts";
+import { fold } from "../crockford.ts";
+import { type App, endpoint, problems } from "../endpoint.ts";
+import { makeId } from "../public-id.ts";
+import { readSubmission } from "../submission.ts";
+import { makeKey } from "../submitter-key.ts";
+
+const KeyIn = z.strictObject({ handle: z.string().trim().min(1).max(60).optional() }).openapi("KeyRequest");
+
+const KeyOut = z
+  .object({
+    key: z.string(),
+    prefix: z.string(),
+    submitter: z.object({ id: z.string(), handle: z.string().nullable() }),
+    keep: z.string(),
+  })
+  .openapi("Key");
+
+const KEEP =
+  "This key is shown once. There is no e-mail and no recovery: whoever loses it can no longer amend or withdraw their trials, but the trials stay.";
+
+/** `POST /v1/keys` and `DELETE /v1/keys/{prefix}`. */
+export function addKeys(app: App): void {
+  endpoint(
+    app,
+    {
+      method: "post",
+      path: "/v1/keys",
+      summary: "Make a submitter key, shown once",
+      request: { body: { content: { "application/json": { schema: KeyIn } } } },
+      responses: {
+        201: { description: "The key", content: { "application/json": { schema: KeyOut } } },
+        ...problems(400, 413, 415, 422),
+      },
+    },
+    async (c) => {
+      const { db, random, secret, now } = c.var.deps;
+      const asked =
+        c.req.header("Content-Type") === undefined ? {} : readSubmission(await readBody(c.req.raw), KeyIn).trial;
+      const { prefix, text } = makeKey(random);
+      const id = makeId("submitter", random);
+      const handle = asked.handle === undefined ? null : await makeWord(asked.handle, random(16));
+      await insertSubmitter(db, { id, handle, prefix, mac: await secret.mac("key", text), at: now().toISOString() });
+      const submitter = { id, handle: asked.handle ?? null };
+      return answer({ key: text, prefix, submitter, keep: KEEP }, 201, { "Cache-Control": "no-store" });
+    },
+  );
+
+  endpoint(
+    app,
+    {
+      method: "delete",
+      path: "/v1/keys/{prefix}",
+      summary: "Revoke a key for good: its holder, or the operator",
+      security: [{ key: [] }],
+      request: { params: z.object({ prefix: z.string() }) },
+      responses: { 204: { description: "Revoked" }, ...problems(401, 403, 404) },
+    },
+    async (c) => {
+      const prefix = fold(c.req.param("prefix") ?? "");
+      const holder = await findKey(c.var.deps.db, prefix);
+      if (!holder) throw new StoreError("not-found", "No key has this prefix.");
+      await requireOwner(c, holder.submitter, "key");
+      await revokeKey(c.var.deps.db, prefix, c.var.deps.now().toISOString());
+      return c.body(null, 204);
+    },
+  );
+}

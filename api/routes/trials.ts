@@ -1,0 +1,179 @@
+import { z } from "@hono/zod-openapi";
+import { StoreError } from "../../db/store-error.ts";
+import { findFile, findSeries, findTrial, listRuns } from "../../db/trials.ts";
+import { answer } from "../answer.ts";
+import { readBody } from "../body.ts";
+import { requireOwner, requireSubmitter } from "../caller.ts";
+import { type App, endpoint, problems } from "../endpoint.ts";
+import type { Ctx } from "../environment.ts";
+import { invalid } from "../problem.ts";
+import { parseId } from "../public-id.ts";
+import { unpackSeries } from "../series-blob.ts";
+import { seriesCsv } from "../series-csv.ts";
+import { storeTrial } from "../store-trial.ts";
+import { readSubmission } from "../submission.ts";
+import { viewTrial } from "../views.ts";
+import { AnalysisOut } from "../wire/analysis.ts";
+import { TrialIn } from "../wire/trial.ts";
+import { withdrawTrial } from "../withdraw-trial.ts";
+
+const TrialOut = z
+  .looseObject({
+    id: z.string(),
+    url: z.string(),
+    state: z.enum(["listed", "pending", "questioned", "withdrawn"]),
+    invented: z.boolean(),
+    revision: z.int(),
+    sha256: z.string(),
+    created_at: z.string(),
+    submitter: z.object({ id: z.string(), handle: z.string().nullable() }),
+    configuration: z.object({ id: z.string(), title: z.string(), kind: z.string(), url: z.string() }),
+    setting: z.string(),
+    analysis: AnalysisOut,
+  })
+  .openapi("StoredTrial");
+
+const Id = z.object({ id: z.string().openapi({ example: "trl-7K3M9QX2RV0" }) });
+const IdAndRun = Id.extend({ n: z.string() });
+const Reason = z.strictObject({ reason: z.string().trim().min(1).max(1000) }).openapi("Reason");
+const Stored = { description: "The trial with its result", content: { "application/json": { schema: TrialOut } } };
+
+/** Storing, reading and withdrawing trials. */
+export function addTrials(app: App): void {
+  endpoint(
+    app,
+    {
+      method: "post",
+      path: "/v1/trials",
+      summary: "Store a trial under its final id",
+      security: [{ key: [] }],
+      request: {
+        headers: z.object({ "Idempotency-Key": z.string().max(200).optional() }),
+        body: {
+          content: {
+            "application/json": { schema: TrialIn },
+            "multipart/form-data": {
+              schema: z.looseObject({
+                trial: z.string().openapi({ description: "A Trial as JSON; its runs name the file parts." }),
+              }),
+            },
+          },
+        },
+      },
+      responses: {
+        200: { ...Stored, description: "The same content was stored before: that trial" },
+        201: Stored,
+        ...problems(400, 401, 403, 409, 413, 415, 422),
+      },
+    },
+    async (c) => {
+      const submitter = await requireSubmitter(c);
+      const idempotencyKey = c.req.header("Idempotency-Key") ?? null;
+      if (idempotencyKey !== null && (idempotencyKey === "" || idempotencyKey.length > 200)) {
+        throw invalid([], "An Idempotency-Key has 1 to 200 characters.");
+      }
+      const submission = readSubmission(await readBody(c.req.raw), TrialIn);
+      const { id, stored } = await storeTrial(c.var.deps, submitter, submission, idempotencyKey);
+      const trial = await viewTrial(c.var.deps.db, c.var.deps.publicUrl, id);
+      return answer(trial, stored ? 201 : 200, { Location: `/v1/trials/${id}` });
+    },
+  );
+
+  endpoint(
+    app,
+    {
+      method: "get",
+      path: "/v1/trials/{id}",
+      summary: "A trial with its result and history",
+      request: { params: Id },
+      responses: { 200: Stored, ...problems(404) },
+    },
+    async (c) => answer(await viewTrial(c.var.deps.db, c.var.deps.publicUrl, trialId(c))),
+  );
+
+  endpoint(
+    app,
+    {
+      method: "get",
+      path: "/v1/trials/{id}/runs/{n}/series.csv",
+      summary: "The parsed series of a run",
+      request: { params: IdAndRun },
+      responses: {
+        200: { description: "Seconds and channels", content: { "text/csv": { schema: z.string() } } },
+        ...problems(404),
+      },
+    },
+    async (c) => {
+      const { trial, run } = await findRunOf(c);
+      const stored = await findSeries(c.var.deps.db.read, run.series);
+      return new Response(seriesCsv(unpackSeries(stored)), {
+        headers: {
+          "Content-Type": "text/csv; charset=utf-8; header=present",
+          "Content-Disposition": `attachment; filename="${trial.id}-run-${run.n}${trial.invented ? "-invented" : ""}.csv"`,
+          "X-Content-Type-Options": "nosniff",
+        },
+      });
+    },
+  );
+
+  endpoint(
+    app,
+    {
+      method: "get",
+      path: "/v1/trials/{id}/runs/{n}/file",
+      summary: "The exact bytes uploaded for a run",
+      request: { params: IdAndRun },
+      responses: {
+        200: {
+          description: "The file, always as a download",
+          content: { "application/octet-stream": { schema: z.string() } },
+        },
+        ...problems(404),
+      },
+    },
+    async (c) => {
+      const { trial, run } = await findRunOf(c);
+      if (!run.file) throw new StoreError("not-found", `Run ${run.n} was sent as columns: it has no file.`);
+      const bytes = await findFile(c.var.deps.db, run.file);
+      return new Response(bytes as Uint8Array<ArrayBuffer>, {
+        headers: {
+          "Content-Type": "application/octet-stream",
+          "Content-Disposition": `attachment; filename="${trial.id}-run-${run.n}${trial.invented ? "-invented" : ""}.bin"`,
+          "X-Content-Type-Options": "nosniff",
+        },
+      });
+    },
+  );
+
+  endpoint(
+    app,
+    {
+      method: "post",
+      path: "/v1/trials/{id}/withdrawal",
+      summary: "Withdraw a trial: its submitter, or the operator. It stays readable, and counts no more",
+      security: [{ key: [] }],
+      request: { params: Id, body: { content: { "application/json": { schema: Reason } } } },
+      responses: { 200: Stored, ...problems(400, 401, 403, 404, 415, 422) },
+    },
+    async (c) => {
+      const { db, publicUrl } = c.var.deps;
+      const id = trialId(c);
+      const actor = await requireOwner(c, (await findTrial(db.read, id)).submitter, "trial");
+      const { reason } = readSubmission(await readBody(c.req.raw), Reason).trial;
+      await withdrawTrial(c.var.deps, id, actor, reason);
+      return answer(await viewTrial(db, publicUrl, id));
+    },
+  );
+}
+
+function trialId(c: Ctx): string {
+  return parseId("trial", c.req.param("id") ?? "");
+}
+
+async function findRunOf(c: Ctx) {
+  const trial = await findTrial(c.var.deps.db.read, trialId(c));
+  const n = c.req.param("n");
+  const run = (await listRuns(c.var.deps.db.read, trial.id, trial.revision)).find((each) => String(each.n) === n);
+  if (!run) throw new StoreError("not-found", `Trial ${trial.id} has no run ${JSON.stringify(n)}.`);
+  return { trial, run };
+}

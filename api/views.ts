@@ -1,0 +1,97 @@
+import { findConfiguration, type StoredConfiguration, type StoredSetting } from "../db/configurations.ts";
+import type { Database } from "../db/database.ts";
+import { listEvents } from "../db/events.ts";
+import { findHandle } from "../db/submitters.ts";
+import { findResult, findTrial, listRuns, type StoredTrial } from "../db/trials.ts";
+import { listWords } from "../db/words.ts";
+import { digestsIn, unsealWords } from "./trial-record.ts";
+import type { AnalysisOut } from "./wire/analysis.ts";
+
+/** The part of a trial's record that pages show; what else was sent stands beside it. */
+interface OpenRecord {
+  readonly setting: string;
+  readonly performed_at: string;
+  readonly interest: StoredTrial["interest"];
+  readonly room: { readonly label?: string | null; readonly ventilation?: string; readonly mixing_fan?: string };
+  readonly aerosol?: { readonly kind: string; readonly note?: string | null };
+  readonly specimen?: string | null;
+  readonly note?: string | null;
+}
+
+export type TrialView = Awaited<ReturnType<typeof viewTrial>>;
+
+/** A trial as readers see it: the record with its words, its state, its result and its history. */
+export async function viewTrial(db: Database, publicUrl: string, id: string) {
+  const trial = await findTrial(db.read, id);
+  const record = JSON.parse(trial.json) as Record<string, unknown>;
+  const [words, configuration, handle, history, result, runs] = await Promise.all([
+    listWords(db, digestsIn(record)),
+    findConfiguration(db.read, trial.configuration),
+    findHandle(db, trial.submitter),
+    listEvents(db, id),
+    findResult(db, id, trial.revision),
+    listRuns(db.read, id, trial.revision),
+  ]);
+  const {
+    schema: _,
+    trial: __,
+    submitter: ___,
+    invented: ____,
+    configuration: _____,
+    ...open
+  } = unsealWords(record, words);
+  const url = `${publicUrl}/v1/trials/${id}`;
+  return {
+    id,
+    url,
+    page: `${publicUrl}/trials/${id}`,
+    state: trial.state,
+    ...(trial.state === "withdrawn" ? { withdrawn: withdrawal(history) } : {}),
+    invented: trial.invented,
+    revision: trial.revision,
+    sha256: trial.sha256,
+    created_at: trial.createdAt,
+    submitter: { id: trial.submitter, handle },
+    configuration: {
+      id: configuration.id,
+      title: configuration.title,
+      kind: configuration.kind,
+      url: `${publicUrl}/v1/configurations/${configuration.id}`,
+    },
+    ...(open as unknown as OpenRecord),
+    runs: (open.runs as Record<string, unknown>[]).map((run, n) => ({
+      n,
+      ...run,
+      invented: trial.invented,
+      series_url: `${url}/runs/${n}/series.csv`,
+      ...(runs[n]?.file ? { file_url: `${url}/runs/${n}/file` } : {}),
+    })),
+    analysis: JSON.parse(result.json) as AnalysisOut,
+    history: history.map(({ at, kind, actor, reason }) => ({ at, kind, actor, reason })),
+  };
+}
+
+function withdrawal(history: Awaited<ReturnType<typeof listEvents>>) {
+  const event = history.findLast(({ kind }) => kind === "trial-withdrawn");
+  return event ? { at: event.at, reason: event.reason, by: event.actor } : null;
+}
+
+/** A configuration as readers see it. */
+export function viewConfiguration(publicUrl: string, stored: StoredConfiguration, settings: readonly StoredSetting[]) {
+  const words = JSON.parse(stored.json) as Record<string, unknown>;
+  return {
+    id: stored.id,
+    url: `${publicUrl}/v1/configurations/${stored.id}`,
+    ...words,
+    title: stored.title,
+    kind: stored.kind,
+    derived_from: stored.derivedFrom,
+    settings: settings
+      .filter(({ label }) => label !== "")
+      .map(({ label, statedJson }) => ({ label, ...(JSON.parse(statedJson) as object) })),
+    identity_sha256: stored.identitySha256,
+    revision: stored.revision,
+    created_at: stored.createdAt,
+    similar: null,
+  };
+}

@@ -1,0 +1,99 @@
+import { z } from "@hono/zod-openapi";
+import { FINDING_CODES } from "../../analysis/analysis.ts";
+import { REFUSAL_CODES } from "../../analysis/analysis-error.ts";
+import { QuantityOut } from "./quantity.ts";
+
+const Window = z.object({ from: z.number(), to: z.number(), n: z.int(), why: z.string() });
+const Level = z.object({ value: z.number(), u: z.number() });
+const LogLinear = z.object({ k: z.number(), u: z.number() }).nullable();
+
+const DecayOut = z
+  .object({
+    run: z.int(),
+    counter: z.string(),
+    k: QuantityOut,
+    amplitude: z.number(),
+    background: Level,
+    window: Window,
+    log_linear: LogLinear,
+  })
+  .openapi("Decay");
+
+const Refusal = z
+  .object({
+    band: z.string().nullable(),
+    run: z.int().nullable(),
+    code: z.enum(Object.keys(REFUSAL_CODES) as [keyof typeof REFUSAL_CODES]),
+    message: z.string(),
+  })
+  .openapi("Refusal");
+
+const BandResultOut = z
+  .object({
+    band: z.object({
+      kind: z.enum(["standard", "channel"]),
+      name: z.string(),
+      from_um: z.number().nullable(),
+      to_um: z.number().nullable(),
+      coverage: z.number().nullable(),
+    }),
+    cadr: QuantityOut,
+    air_changes: QuantityOut.openapi({ description: "Those the cleaner adds: CADR/V." }),
+    expected_elsewhere: z.null(),
+    budget: z.array(z.object({ source: z.string(), u: z.number(), share: z.number() })),
+    total: z.object({
+      k: QuantityOut,
+      half_life: QuantityOut.nullable(),
+      background: Level,
+      window: Window,
+      log_linear: LogLinear,
+      counters: z.array(DecayOut),
+    }),
+    natural: z.object({
+      source: z.enum(["measured", "other_day", "assumed"]),
+      k: QuantityOut,
+      half_life: QuantityOut.nullable(),
+      counters: z.array(DecayOut),
+    }),
+    paired: z.boolean(),
+    findings: z.array(
+      z.object({
+        code: z.enum(FINDING_CODES),
+        severity: z.enum(["note", "warning", "serious"]),
+        message: z.string(),
+        value: z.number().nullable(),
+        effect: z.object({ value: z.number(), unit: z.string() }).nullable(),
+      }),
+    ),
+  })
+  .openapi("BandResult");
+
+/** What an analysis answers, and what is stored as a result. */
+export const AnalysisOut = z
+  .object({
+    method_version: z.string(),
+    read: z.array(
+      z.object({
+        run: z.int(),
+        rows: z.int(),
+        columns: z.array(z.record(z.string(), z.unknown())).nullable(),
+      }),
+    ),
+    phases: z.array(
+      z.object({
+        run: z.int(),
+        phase: z.enum(["background", "natural", "total"]),
+        from: z.number(),
+        to: z.number(),
+        why: z.string(),
+      }),
+    ),
+    results: z.array(BandResultOut),
+    refusals: z.array(Refusal),
+    dropped: z.array(z.object({ run: z.int(), channel: z.string().nullable(), reason: z.string(), count: z.int() })),
+  })
+  .openapi("Analysis");
+
+export type AnalysisOut = z.infer<typeof AnalysisOut>;
+export type BandResultOut = z.infer<typeof BandResultOut>;
+export type DecayOut = z.infer<typeof DecayOut>;

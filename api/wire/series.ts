@@ -1,0 +1,54 @@
+import { z } from "@hono/zod-openapi";
+
+/** Names that mean a band everywhere else, so no channel may take them. */
+export const BAND_NAMES = ["0.1-1.0", "0.5-3.0", "5-11", "mass"] as const;
+export const BAND_ALIASES = { smoke: "0.1-1.0", dust: "0.5-3.0", pollen: "5-11" } as const;
+
+const ChannelId = z
+  .string()
+  .min(1)
+  .max(60)
+  .refine((id) => !(BAND_NAMES as readonly string[]).includes(id) && !(id in BAND_ALIASES), {
+    message: `is the name of a band; the bands are ${[...BAND_NAMES, ...Object.keys(BAND_ALIASES)].join(", ")}`,
+  });
+
+const channelFields = {
+  quantity: z.enum(["number", "mass", "raw"]),
+  unit: z.string().max(40).optional().openapi({ description: "1/cm3 where number, ug/m3 where mass, when left out." }),
+  from_um: z.number().positive().nullable().optional(),
+  to_um: z.number().positive().nullable().optional(),
+  cumulative: z.enum(["none", "above", "below"]).optional(),
+  ceiling: z.number().positive().optional(),
+};
+
+/** One column of readings; null marks a missing value. */
+export const ChannelIn = z.strictObject({ id: ChannelId, ...channelFields, values: z.array(z.number().nullable()) });
+
+/** A time of the run: a number in the run's own t.unit, or an RFC 3339 instant where that is `datetime`. */
+export const RunTime = z.union([z.number(), z.iso.datetime({ offset: true })]);
+
+export const SeriesIn = z
+  .strictObject({
+    t: z.strictObject({
+      unit: z.enum(["s", "min", "h", "datetime"]),
+      values: z.union([z.array(z.number()), z.array(z.string().max(40))]),
+    }),
+    channels: z.array(ChannelIn).min(1).max(64),
+    from: RunTime.optional(),
+    to: RunTime.optional(),
+  })
+  .openapi("Series");
+
+/** Which columns of an uploaded file are what; without it they are guessed. */
+export const ColumnsIn = z
+  .strictObject({
+    t: z.strictObject({ column: z.string().max(200), unit: z.enum(["s", "min", "h", "datetime"]).optional() }),
+    channels: z
+      .array(z.strictObject({ column: z.string().max(200), id: ChannelId.optional(), ...channelFields }))
+      .min(1)
+      .max(64),
+  })
+  .openapi("Columns");
+
+export type SeriesIn = z.infer<typeof SeriesIn>;
+export type ColumnsIn = z.infer<typeof ColumnsIn>;

@@ -1,0 +1,29 @@
+import { openRemote } from "../db/remote.ts";
+import { createApp } from "./app.ts";
+import type { Dependencies } from "./environment.ts";
+import { importSecret } from "./secret.ts";
+
+/** What the Worker must be given; wrangler.toml says how. */
+interface Bindings {
+  readonly LIBSQL_URL?: string;
+  readonly LIBSQL_AUTH_TOKEN?: string;
+  readonly KEY_SECRET?: string;
+  readonly OPERATOR_KEY?: string;
+  readonly PUBLIC_URL?: string;
+}
+
+const app = createApp(async (bindings): Promise<Dependencies> => {
+  const { LIBSQL_URL, LIBSQL_AUTH_TOKEN, KEY_SECRET, OPERATOR_KEY, PUBLIC_URL } = bindings as Bindings;
+  if (!LIBSQL_URL) throw new Error("LIBSQL_URL is not set");
+  if (!KEY_SECRET) throw new Error("KEY_SECRET is not set");
+  return {
+    db: openRemote(LIBSQL_URL, LIBSQL_AUTH_TOKEN || undefined),
+    now: () => new Date(),
+    random: (length) => crypto.getRandomValues(new Uint8Array(length)),
+    secret: await importSecret(KEY_SECRET),
+    operatorKey: OPERATOR_KEY || null,
+    publicUrl: (PUBLIC_URL ?? "").replace(/\/$/, ""),
+  };
+});
+
+export default { fetch: app.fetch };

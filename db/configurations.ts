@@ -1,0 +1,77 @@
+import { and, desc, eq, like, or, sql } from "drizzle-orm";
+import type { Connection, Database } from "./database.ts";
+import { configurationRevisions, configurations, merges, settings } from "./schema/configurations.ts";
+import { StoreError } from "./store-error.ts";
+
+export interface StoredConfiguration {
+  readonly id: string;
+  readonly kind: "user_built" | "commercial";
+  readonly derivedFrom: string | null;
+  readonly mergedInto: string | null;
+  readonly identitySha256: string;
+  readonly revision: number;
+  readonly title: string;
+  readonly json: string;
+  readonly createdAt: string;
+}
+
+export type StoredSetting = typeof settings.$inferSelect;
+
+const fields = {
+  id: configurations.id,
+  kind: configurations.kind,
+  derivedFrom: configurations.derivedFrom,
+  mergedInto: merges.into,
+  identitySha256: configurations.identitySha256,
+  revision: configurationRevisions.revision,
+  title: configurationRevisions.title,
+  json: configurationRevisions.json,
+  createdAt: configurations.createdAt,
+};
+
+const newest = sql`${configurationRevisions.revision} = (SELECT max(r.revision) FROM ${configurationRevisions} r WHERE r.configuration = ${configurations.id})`;
+
+function select(connection: Connection) {
+  return connection
+    .select(fields)
+    .from(configurations)
+    .innerJoin(configurationRevisions, and(eq(configurationRevisions.configuration, configurations.id), newest))
+    .leftJoin(merges, eq(merges.configuration, configurations.id));
+}
+
+/** One configuration with its newest words. @throws StoreError "not-found" */
+export async function findConfiguration(connection: Connection, id: string): Promise<StoredConfiguration> {
+  const [row] = await select(connection).where(eq(configurations.id, id));
+  if (!row) throw new StoreError("not-found", `No configuration ${id} is stored.`);
+  return row;
+}
+
+/** The configuration with these parts, null where there is none yet. */
+export async function findConfigurationByIdentity(
+  connection: Connection,
+  identitySha256: string,
+): Promise<StoredConfiguration | null> {
+  const [row] = await select(connection).where(eq(configurations.identitySha256, identitySha256));
+  return row ?? null;
+}
+
+/** Configurations whose title holds the text, newest first; merged ones are left out. */
+export async function listConfigurations(db: Database, text: string, limit: number): Promise<StoredConfiguration[]> {
+  const pattern = `%${text.replaceAll(/[\\%_]/g, (c) => `\\${c}`)}%`;
+  return select(db.read)
+    .where(
+      and(
+        sql`${merges.into} IS NULL`,
+        text === ""
+          ? undefined
+          : or(sql`${configurationRevisions.title} LIKE ${pattern} ESCAPE '\\'`, like(configurations.id, text)),
+      ),
+    )
+    .orderBy(desc(configurations.createdAt), configurations.id)
+    .limit(limit);
+}
+
+/** The settings of a configuration, in the order they were added. */
+export async function listSettings(connection: Connection, configuration: string): Promise<StoredSetting[]> {
+  return connection.select().from(settings).where(eq(settings.configuration, configuration)).orderBy(settings.id);
+}

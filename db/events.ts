@@ -1,0 +1,26 @@
+import { eq, type SQL, sql } from "drizzle-orm";
+import type { BatchItem } from "drizzle-orm/batch";
+import type { Connection, Database } from "./database.ts";
+import { events } from "./schema/standings.ts";
+
+/** One line of the log of everything that happened. */
+export function event(connection: Connection, row: Omit<typeof events.$inferInsert, "seq">): BatchItem<"sqlite"> {
+  return connection.insert(events).values(row);
+}
+
+/** Aborts the batch unless the condition holds: the compare half of compare-and-swap. */
+export function expectation(connection: Connection, holds: SQL, what: string): BatchItem<"sqlite"> {
+  return connection.run(sql`INSERT INTO expectations (holds, what) VALUES (${holds}, ${what})`);
+}
+
+/** The seq of the newest event about a subject, as it stands inside the batch. */
+export const newestSeqOf = (subject: string): SQL<number> =>
+  sql<number>`(SELECT max(seq) FROM events WHERE subject = ${subject})`;
+
+export const expectedPooledSeq = (entry: string, seq: number): SQL =>
+  sql`(SELECT coalesce(max(seq), 0) FROM pooled WHERE entry = ${entry} AND basis = 'all') = ${seq}`;
+
+/** What happened to a subject, oldest first. */
+export async function listEvents(db: Database, subject: string) {
+  return db.read.select().from(events).where(eq(events.subject, subject)).orderBy(events.seq);
+}

@@ -1,0 +1,101 @@
+import { sql } from "drizzle-orm";
+import type { BatchItem } from "drizzle-orm/batch";
+import type { Connection } from "./database.ts";
+import { event, expectation, expectedPooledSeq, newestSeqOf } from "./events.ts";
+import { configurationRows, type NewConfiguration, type NewSetting } from "./insert-configuration.ts";
+import { roomRevisions, rooms, words } from "./schema/identity.ts";
+import { entries, pooled, trialStates } from "./schema/standings.ts";
+import { files, resultBands, results, runs, series, trialRevisions, trials } from "./schema/trials.ts";
+import type { NewWord } from "./words.ts";
+
+type Row<T extends { $inferInsert: unknown }> = T["$inferInsert"];
+
+export interface NewRoom {
+  readonly room: Row<typeof rooms>;
+  readonly revision: Row<typeof roomRevisions>;
+}
+
+/** A pooled figure before it has the seq of the event that made it. */
+export type NewPooled = Omit<Row<typeof pooled>, "seq">;
+
+/** Everything one stored trial adds, and what its writer read before. */
+export interface TrialToStore {
+  readonly at: string;
+  readonly words: readonly NewWord[];
+  readonly newConfiguration: NewConfiguration | null;
+  readonly newSettings: readonly NewSetting[];
+  readonly newRoom: NewRoom | null;
+  readonly trial: Omit<Row<typeof trials>, "setting"> & { readonly settingFolded: string };
+  readonly revision: Row<typeof trialRevisions>;
+  readonly files: readonly Row<typeof files>[];
+  readonly series: readonly Row<typeof series>[];
+  readonly runs: readonly Row<typeof runs>[];
+  readonly result: Row<typeof results>;
+  readonly bands: readonly Row<typeof resultBands>[];
+  readonly newEntries: readonly Omit<Row<typeof entries>, "setting">[];
+  readonly pooled: readonly NewPooled[];
+  /** The newest pooled seq of each entry when its members were read; 0 before the first. */
+  readonly readSeqs: readonly { readonly entry: string; readonly seq: number }[];
+  /** The room's newest revision when it was read, where the room is not new. */
+  readonly readRoom: { readonly room: string; readonly revision: number } | null;
+}
+
+/**
+ * Stores a trial in one batch: all of it or nothing. The batch begins with a write, so it holds the write lock before it
+ * compares; it fails with a constraint error where another writer changed what this one had read.
+ */
+export async function insertTrial(connection: Connection, it: TrialToStore): Promise<void> {
+  const { settingFolded, ...trial } = it.trial;
+  const setting = sql<number>`(SELECT id FROM settings WHERE configuration = ${trial.configuration} AND folded = ${settingFolded})`;
+  const actor = trial.submitter;
+  const add: BatchItem<"sqlite">[] = [
+    ...it.readSeqs.map(({ entry, seq }) => expectation(connection, expectedPooledSeq(entry, seq), `pooled ${entry}`)),
+    expectation(
+      connection,
+      sql`NOT EXISTS (SELECT 1 FROM merges WHERE configuration = ${trial.configuration})`,
+      "not merged",
+    ),
+    ...roomExpectation(connection, it.readRoom),
+    ...it.words.map((word) => connection.insert(words).values(word)),
+  ];
+  add.push(
+    ...configurationRows(connection, {
+      created: it.newConfiguration,
+      newSettings: it.newSettings,
+      submitter: actor,
+      at: it.at,
+    }),
+  );
+  if (it.newRoom) {
+    add.push(
+      event(connection, { at: it.at, kind: "room-stored", subject: it.newRoom.room.id, actor }),
+      connection.insert(rooms).values(it.newRoom.room),
+      connection.insert(roomRevisions).values(it.newRoom.revision),
+    );
+  }
+  add.push(
+    ...it.files.map((row) => connection.insert(files).values(row).onConflictDoNothing()),
+    ...it.series.map((row) => connection.insert(series).values(row).onConflictDoNothing()),
+    connection.insert(trials).values({ ...trial, setting }),
+    connection.insert(trialRevisions).values(it.revision),
+    ...it.runs.map((row) => connection.insert(runs).values(row)),
+    connection.insert(results).values(it.result),
+    ...it.bands.map((row) => connection.insert(resultBands).values(row)),
+    ...it.newEntries.map((row) => connection.insert(entries).values({ ...row, setting })),
+    connection.insert(trialStates).values({ trial: trial.id, state: "listed", seq: newestSeqOf(trial.id) }),
+    ...it.pooled.map((row) => connection.insert(pooled).values({ ...row, seq: newestSeqOf(trial.id) })),
+  );
+  await connection.batch([event(connection, { at: it.at, kind: "trial-stored", subject: trial.id, actor }), ...add]);
+}
+
+function roomExpectation(connection: Connection, read: TrialToStore["readRoom"]): BatchItem<"sqlite">[] {
+  if (!read) return [];
+  const { room, revision } = read;
+  return [
+    expectation(
+      connection,
+      sql`(SELECT max(revision) FROM room_revisions WHERE room = ${room}) = ${revision}`,
+      `room ${room}`,
+    ),
+  ];
+}

@@ -1,0 +1,167 @@
+import { and, desc, eq, sql } from "drizzle-orm";
+import type { Connection, Database } from "./database.ts";
+import { event, expectation, expectedPooledSeq, newestSeqOf } from "./events.ts";
+import type { NewPooled } from "./insert-trial.ts";
+import { settings } from "./schema/configurations.ts";
+import { pooled, trialStates } from "./schema/standings.ts";
+import { files, resultBands, results, runs, series, trialRevisions, trials } from "./schema/trials.ts";
+import { StoreError } from "./store-error.ts";
+
+export type StoredTrial = typeof trials.$inferSelect & {
+  readonly revision: number;
+  readonly json: string;
+  readonly sha256: string;
+  readonly revisedAt: string;
+  readonly state: "listed" | "pending" | "questioned" | "withdrawn";
+};
+
+/** A trial with its newest revision and its state. @throws StoreError "not-found" */
+export async function findTrial(connection: Connection, id: string): Promise<StoredTrial> {
+  const [row] = await connection
+    .select({ trial: trials, revision: trialRevisions, state: trialStates.state })
+    .from(trials)
+    .innerJoin(trialRevisions, eq(trialRevisions.trial, trials.id))
+    .innerJoin(trialStates, eq(trialStates.trial, trials.id))
+    .where(eq(trials.id, id))
+    .orderBy(desc(trialRevisions.revision))
+    .limit(1);
+  if (!row) throw new StoreError("not-found", `No trial ${id} is stored.`);
+  const { trial, revision, state } = row;
+  return {
+    ...trial,
+    revision: revision.revision,
+    json: revision.json,
+    sha256: revision.sha256,
+    revisedAt: revision.at,
+    state,
+  };
+}
+
+/** An earlier trial of the same submitter with the same content or the same Idempotency-Key. */
+export async function findRepeated(
+  connection: Connection,
+  submitter: string,
+  contentMac: Uint8Array,
+  idempotencyKey: string | null,
+): Promise<{ id: string; sameContent: boolean } | null> {
+  const columns = { id: trials.id };
+  const mine = eq(trials.submitter, submitter);
+  if (idempotencyKey !== null) {
+    const [row] = await connection
+      .select({ id: trials.id, sameContent: sql<number>`${trials.contentMac} = ${contentMac}` })
+      .from(trials)
+      .where(and(mine, eq(trials.idempotencyKey, idempotencyKey)));
+    if (row) return { id: row.id, sameContent: row.sameContent === 1 };
+  }
+  const [row] = await connection
+    .select(columns)
+    .from(trials)
+    .where(and(mine, eq(trials.contentMac, contentMac)));
+  return row ? { id: row.id, sameContent: true } : null;
+}
+
+/** The newest result of a trial's revision. @throws StoreError "not-found" */
+export async function findResult(db: Database, trial: string, revision: number): Promise<typeof results.$inferSelect> {
+  const [row] = await db.read
+    .select()
+    .from(results)
+    .where(and(eq(results.trial, trial), eq(results.revision, revision)))
+    .orderBy(desc(results.at), desc(results.methodVersion))
+    .limit(1);
+  if (!row) throw new StoreError("not-found", `No result of trial ${trial} is stored.`);
+  return row;
+}
+
+export type StoredRun = typeof runs.$inferSelect;
+
+/** The runs of a trial revision, in order. */
+export async function listRuns(connection: Connection, trial: string, revision: number): Promise<StoredRun[]> {
+  return connection
+    .select()
+    .from(runs)
+    .where(and(eq(runs.trial, trial), eq(runs.revision, revision)))
+    .orderBy(runs.n);
+}
+
+/** The parsed series of a run. @throws StoreError "gone" where it was erased */
+export async function findSeries(connection: Connection, sha256: string) {
+  const [row] = await connection.select().from(series).where(eq(series.sha256, sha256));
+  if (!row) throw new StoreError("not-found", "No such series is stored.");
+  if (!row.bytes) throw new StoreError("gone", `The series was erased on ${row.erasedAt}: ${row.erasedReason}`);
+  return { ...row, bytes: row.bytes };
+}
+
+/** The bytes of an uploaded file. @throws StoreError "gone" where it was erased */
+export async function findFile(db: Database, sha256: string): Promise<Uint8Array> {
+  const [row] = await db.read.select().from(files).where(eq(files.sha256, sha256));
+  if (!row) throw new StoreError("not-found", "No such file is stored.");
+  if (!row.bytes) throw new StoreError("gone", `The file was erased on ${row.erasedAt}: ${row.erasedReason}`);
+  return row.bytes;
+}
+
+/** The trials of a configuration or of one of its settings, newest first, withdrawn ones included. */
+export async function listTrialsOf(
+  db: Database,
+  of: { configuration: string } | { setting: number; invented: boolean },
+) {
+  return db.read
+    .select({
+      id: trials.id,
+      setting: settings.label,
+      state: trialStates.state,
+      room: trials.room,
+      interest: trials.interest,
+      aerosol: trials.aerosol,
+      invented: trials.invented,
+      created_at: trials.createdAt,
+    })
+    .from(trials)
+    .innerJoin(trialStates, eq(trialStates.trial, trials.id))
+    .innerJoin(settings, eq(settings.id, trials.setting))
+    .where(
+      "setting" in of
+        ? and(eq(trials.setting, of.setting), eq(trials.invented, of.invented))
+        : eq(trials.configuration, of.configuration),
+    )
+    .orderBy(desc(trials.createdAt), trials.id);
+}
+
+/** Withdraws a trial: an event, its new state and the figures of its entries without it, in one batch. */
+export async function insertWithdrawal(
+  connection: Connection,
+  it: {
+    trial: string;
+    actor: string;
+    reason: string;
+    at: string;
+    pooled: readonly NewPooled[];
+    readSeqs: readonly { entry: string; seq: number }[];
+  },
+): Promise<void> {
+  const { trial, actor, reason, at } = it;
+  await connection.batch([
+    event(connection, { at, kind: "trial-withdrawn", subject: trial, actor, reason }),
+    ...it.readSeqs.map(({ entry, seq }) => expectation(connection, expectedPooledSeq(entry, seq), `pooled ${entry}`)),
+    expectation(
+      connection,
+      sql`(SELECT state FROM trial_states WHERE trial = ${trial}) <> 'withdrawn'`,
+      "not withdrawn yet",
+    ),
+    connection
+      .update(trialStates)
+      .set({ state: "withdrawn", seq: newestSeqOf(trial) })
+      .where(eq(trialStates.trial, trial)),
+    ...it.pooled.map((row) => connection.insert(pooled).values({ ...row, seq: newestSeqOf(trial) })),
+  ]);
+}
+
+/** The figures of a band, by trial, each of the trial's newest revision, of all trials of a setting. */
+export async function findBandFigures(db: Database, setting: number, band: string) {
+  const rows = await db.read
+    .select({ figures: resultBands })
+    .from(resultBands)
+    .innerJoin(trials, eq(trials.id, resultBands.trial))
+    .where(and(eq(trials.setting, setting), eq(resultBands.band, band)))
+    .orderBy(resultBands.revision, resultBands.methodVersion);
+  return new Map(rows.map(({ figures }) => [figures.trial, figures]));
+}
