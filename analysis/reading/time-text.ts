@@ -19,10 +19,20 @@ export function stampMs(cell: string, order: DayMonthOrder): number {
   const yearFirst = YEAR_FIRST.exec(text);
   if (yearFirst) return instant(yearFirst, Number(yearFirst[1]), Number(yearFirst[3]), Number(yearFirst[4]));
   const m = YEAR_LAST.exec(text);
-  if (!m) return Number.NaN;
+  if (!m) return namedMonthMs(text);
   const [first, second] = [Number(m[1]), Number(m[3])];
   const year = m[4]!.length === 2 ? 2000 + Number(m[4]) : Number(m[4]);
   return order === "dmy" ? instant(m, year, second, first) : instant(m, year, first, second);
+}
+
+const NAMED_MONTH = /^(\d{1,2})[-. ]+([A-Za-z]{3})[a-z]*\.?[-. ]+(\d{4})(?!\d)(.*)$/;
+const MONTHS = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
+
+/** "3-Apr-2026 10:00" is read as "2026-4-3 10:00". */
+function namedMonthMs(text: string): number {
+  const m = NAMED_MONTH.exec(text);
+  const month = m ? MONTHS.indexOf(m[2]!.toLowerCase()) + 1 : 0;
+  return m && month > 0 ? stampMs(`${m[3]}-${month}-${m[1]}${m[4]}`, "dmy") : Number.NaN;
 }
 
 function instant(m: RegExpExecArray, year: number, month: number, day: number): number {

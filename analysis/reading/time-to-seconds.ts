@@ -56,8 +56,7 @@ export function timeToSeconds(
   if (newestFirst) own.reverse();
   const origin = own.find((value) => Number.isFinite(value))!;
   const scale = { unit, origin, zoned: unit === "datetime" && allOrNoneZoned(texts), dayMonthOrder: order };
-  const factor = factorOf(unit);
-  const tS = own.map((value) => (Number.isFinite(value) ? finite((value - origin) * factor) : Number.NaN));
+  const tS = own.map((value) => (Number.isFinite(value) ? finite(inSeconds(value - origin, unit)) : Number.NaN));
   return { tS, newestFirst, startMs: startOf(scale), scale };
 }
 
@@ -82,7 +81,7 @@ export function toRunSeconds(t: number | string, scale: TimeScale): number {
     return checked(seconds < 0 ? seconds + 86_400 : seconds, t);
   }
   const value = typeof t === "number" ? t : parseNumber(t, ".");
-  return checked((value - scale.origin) * factorOf(scale.unit), t);
+  return checked(inSeconds(value - scale.origin, scale.unit), t);
 }
 
 function checked(seconds: number, t: number | string): number {
@@ -90,9 +89,10 @@ function checked(seconds: number, t: number | string): number {
   return seconds;
 }
 
-function factorOf(unit: TimeUnit): number {
-  if (unit === "datetime") return SECONDS_PER_UNIT.ms;
-  return unit === "clock" ? 1 : SECONDS_PER_UNIT[unit];
+/** Milliseconds are divided, not multiplied by 0.001, so that 2300 ms are 2.3 s to the last bit. */
+function inSeconds(difference: number, unit: TimeUnit): number {
+  if (unit === "datetime" || unit === "ms") return difference / 1000;
+  return unit === "clock" ? difference : difference * SECONDS_PER_UNIT[unit];
 }
 
 function finite(value: number): number {

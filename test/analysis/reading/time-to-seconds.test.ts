@@ -14,6 +14,12 @@ describe("times of a run to seconds", () => {
     expect(seconds(["2026-10-03T18:20:00+02:00", "2026-10-03T16:20:05Z"], "datetime")).toEqual([0, 5]);
   });
 
+  it("milliseconds to the last bit, months by name", () => {
+    expect(seconds([0, 2300, 4100], "ms")).toEqual([0, 2.3, 4.1]);
+    expect(seconds(["2026-10-03T18:20:00.000Z", "2026-10-03T18:20:02.300Z"], "datetime")).toEqual([0, 2.3]);
+    expect(seconds(["30-Apr-2026 23:59:58", "1-May-2026 00:00:01"], "datetime")).toEqual([0, 3]);
+  });
+
   it("keeps missing times and single steps back for cleaning to judge", () => {
     expect(seconds([5, null, 6, 6, 5.5, 7, 8, 9], "s")).toEqual([0, Number.NaN, 1, 1, 0.5, 2, 3, 4]);
   });
