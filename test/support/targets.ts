@@ -31,7 +31,7 @@ export function targets(): { name: "in process" | "node server" | "workerd"; sta
 /** What every target is started with. */
 export const settings = {
   keySecret: "a secret for tests, of more than thirty-two bytes",
-  operatorKey: "the operator's key for tests",
+  operatorKey: "operator-key-for-tests",
   publicUrl: "http://motefall.test",
 };
 
