@@ -40,6 +40,14 @@ export function analyseTrial(trial: Trial): Analysis {
     refusals.push(...outcome.refusals);
     if (outcome.result) results.push(outcome.result);
   }
+  if (results.length === 0 && refusals.length === 0) {
+    refusals.push({
+      band: null,
+      run: null,
+      code: "no-total-decay",
+      message: "no run holds a band or channel to analyse",
+    });
+  }
   return { methodVersion: METHOD_VERSION, phases: phasesOf(prepared), results, refusals, dropped };
 }
 

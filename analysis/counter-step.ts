@@ -1,31 +1,37 @@
-/** At how many of the smallest differences we look: the true step is among them unless nearly every reading is unique. */
-const CANDIDATES = 40;
+/** At how many differences we look, the commonest first: a step is seen again and again, chance differences once. */
+const CANDIDATES = 20;
 /** A value is a whole multiple when it lies this near one, in steps: printed values are rounded. */
 const TOLERANCE_STEPS = 0.05;
-/** Large values hide the step behind their own rounding, so the lowest ones decide. */
-const VALUES_LOOKED_AT = 600;
+const LEAST_SHARE = 0.85;
+/** More values than this decide no better. */
+const VALUES_LOOKED_AT = 1500;
 
 /**
- * The counter's step q, in the channel's unit: the smallest difference between readings of which at least 85 % of the
- * readings are whole multiples. 0 where there is none (values printed with more digits than the counter has).
+ * The counter's step q, in the channel's unit: the smallest common difference between readings of which at least 85 % of
+ * the readings are whole multiples. 0 where there is none (values printed with more digits than the counter has, or too
+ * few of them).
  */
 export function counterStep(values: ArrayLike<number>): number {
-  const distinct = [...new Set(Float64Array.from(values).filter((v) => Number.isFinite(v) && v > 0))]
-    .sort((a, b) => a - b)
-    .slice(0, VALUES_LOOKED_AT);
-  if (distinct.length === 0) return 0;
-  const differences = distinct
-    .map((value, i) => value - (i === 0 ? 0 : distinct[i - 1]!))
-    .filter((difference, i) => difference > 1e-9 * distinct[i]!)
-    .sort((a, b) => a - b);
-  const tried: number[] = [];
-  for (const step of differences) {
-    const last = tried.at(-1);
-    if (last !== undefined && step < last * 1.001) continue;
-    tried.push(step);
-    const multiples = distinct.filter((v) => Math.abs(v / step - Math.round(v / step)) < TOLERANCE_STEPS).length;
-    if (multiples >= 0.85 * distinct.length) return step;
-    if (tried.length >= CANDIDATES) break;
+  const positive = Float64Array.from(values).filter((v) => v > 0 && v < Infinity);
+  const every = Math.ceil(positive.length / VALUES_LOOKED_AT);
+  const looked = positive.filter((_, i) => i % every === 0).sort();
+  const common = new Map<string, number>();
+  for (let i = 0; i < looked.length; i++) {
+    const difference = looked[i]! - (i === 0 ? 0 : looked[i - 1]!);
+    if (!(difference > 1e-9 * looked[i]!)) continue;
+    const rounded = difference.toPrecision(7);
+    common.set(rounded, (common.get(rounded) ?? 0) + 1);
   }
-  return 0;
+  const often = Math.max(2, 0.02 * common.size);
+  const steps = [...common]
+    .filter(([, times]) => times >= often)
+    .sort((a, b) => b[1] - a[1])
+    .slice(0, CANDIDATES)
+    .map(([rounded]) => Number(rounded))
+    .sort((a, b) => a - b);
+  return steps.find((step) => multiples(looked, step) >= LEAST_SHARE * looked.length) ?? 0;
+}
+
+function multiples(values: Float64Array, step: number): number {
+  return values.reduce((n, v) => (Math.abs(v / step - Math.round(v / step)) < TOLERANCE_STEPS ? n + 1 : n), 0);
 }

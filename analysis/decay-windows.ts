@@ -89,7 +89,9 @@ function afterSwitch(readings: Readings, cycle: Cycle, wait: (fromS: number, toS
 function endOfTotal(readings: Readings, fromS: number, toS: number): { toS: number; why: string } {
   const { tS, values, stepQ, quantity } = readingsBetween(readings, fromS, toS);
   const smooth = runningMedian5(values);
-  const least = Math.max(0.01 * median(smooth.slice(0, 3)), quantity === "mass" ? 8 * stepQ : 0);
+  const start = median(smooth.slice(0, 3));
+  // A counter that begins under 16 steps would otherwise end before it began.
+  const least = Math.max(0.01 * start, quantity === "mass" ? Math.min(8 * stepQ, 0.5 * start) : 0);
   for (let i = 1; i < smooth.length; i++) {
     if (smooth[i]! < least && median(values.slice(i)) < least) return { toS: tS[i - 1]!, why: "down to its floor" };
   }

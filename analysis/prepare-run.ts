@@ -45,24 +45,26 @@ export function prepareRun(run: Run, counter: Counter): PreparedRun {
       `the counter's bins cover ${percent} % of ${name} µm; ${100 * LEAST_COVERAGE} % are needed`,
     );
   }
-  const timeline = findTimeline(
-    run,
-    counter,
-    columns.map(({ readings }) => readings),
-  );
-  const fixedTotal = run.windows.some(({ phase }) => phase === "total");
-  if (run.role !== "background" && timeline.cycles.length === 0)
-    refuse(null, "no-peak", "the run holds no usable readings");
-  else if (run.role === "full_log" && !fixedTotal && timeline.cycles.every(({ switchOn }) => switchOn === null)) {
-    const message = "no moment can be told at which the cleaner began to work: send a cleaner_on mark or a window";
-    refuse(null, "no-switch-on", message);
+  const all = columns.map(({ readings }) => readings);
+  const timeline = findTimeline(run, counter, all);
+  const reason = whyNoPhase(run, all, timeline);
+  if (reason) refuse(null, reason.code, reason.message);
+  return { run, columns, timeline, guide: byVisibleHalvings(all)[0] ?? null, dropped, refusals };
+}
+
+/** Why a whole run can show no decay, null where it may. */
+function whyNoPhase(
+  run: Run,
+  columns: readonly Readings[],
+  { cycles }: RunTimeline,
+): { code: Refusal["code"]; message: string } | null {
+  if (run.role === "background") return null;
+  if (cycles.length === 0) return { code: "no-peak", message: "the run holds no usable readings" };
+  if (columns.every(({ values }) => values.every((v) => v === values[0]))) {
+    return { code: "no-peak", message: "the readings never change" };
   }
-  return {
-    run,
-    columns,
-    timeline,
-    guide: byVisibleHalvings(columns.map(({ readings }) => readings))[0] ?? null,
-    dropped,
-    refusals,
-  };
+  const fixed = run.windows.some(({ phase }) => phase === "total");
+  if (run.role !== "full_log" || fixed || cycles.some(({ switchOn }) => switchOn !== null)) return null;
+  const message = "no moment can be told at which the cleaner began to work: send a cleaner_on mark or a window";
+  return { code: "no-switch-on", message };
 }

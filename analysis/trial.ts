@@ -50,7 +50,12 @@ export interface Run {
   readonly ventilation: Ventilation;
   readonly marks: readonly { readonly event: MarkEvent; readonly tS: number }[];
   /** Windows fixed by the submitter; n numbers several total phases of one log. */
-  readonly windows: readonly { readonly phase: Phase; readonly n: number; readonly fromS: number; readonly toS: number }[];
+  readonly windows: readonly {
+    readonly phase: Phase;
+    readonly n: number;
+    readonly fromS: number;
+    readonly toS: number;
+  }[];
 }
 
 export interface Series {
