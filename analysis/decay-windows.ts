@@ -16,6 +16,8 @@ export interface PhaseWindow {
   readonly byHand: boolean;
   /** It begins where the counter left its ceiling. */
   readonly afterCeiling: boolean;
+  /** Where the submitter fixed it: the automatic window of that phase, if there is one, whose k then stands beside. */
+  readonly automatic: { readonly fromS: number; readonly toS: number } | null;
 }
 
 /**
@@ -24,11 +26,12 @@ export interface PhaseWindow {
  */
 export function findDecayWindows(run: Run, counter: Counter, readings: Readings, timeline: RunTimeline): PhaseWindow[] {
   const automatic = timeline.cycles.flatMap((cycle) => cycleWindows(run, counter, readings, cycle));
-  const fixed = run.windows.flatMap(({ phase, fromS, toS }): PhaseWindow[] =>
-    phase === "background"
-      ? []
-      : [{ phase, fromS, toS, why: "fixed by the submitter", byHand: true, afterCeiling: false }],
-  );
+  const fixed = run.windows.flatMap(({ phase, n, fromS, toS }): PhaseWindow[] => {
+    if (phase === "background") return [];
+    const replaced = automatic.filter((window) => window.phase === phase)[n] ?? null;
+    const why = "fixed by the submitter";
+    return [{ phase, fromS, toS, why, byHand: true, afterCeiling: false, automatic: replaced }];
+  });
   const fixedPhases = new Set(fixed.map(({ phase }) => phase));
   return [...automatic.filter(({ phase }) => !fixedPhases.has(phase)), ...fixed];
 }
@@ -45,7 +48,8 @@ function cycleWindows(run: Run, counter: Counter, readings: Readings, cycle: Cyc
   const add = (phase: PhaseWindow["phase"], start: Start | null, end: { toS: number; why: string }) => {
     if (start === null || !(start.startS < end.toS)) return;
     const { startS: fromS, afterCeiling } = start;
-    windows.push({ phase, fromS, toS: end.toS, why: `${start.why}, ${end.why}`, byHand: false, afterCeiling });
+    const why = `${start.why}, ${end.why}`;
+    windows.push({ phase, fromS, toS: end.toS, why, byHand: false, afterCeiling, automatic: null });
   };
   if (run.role === "natural" && switchOn === null) {
     add("natural", fromPeak(cycle.toS), { toS: cycle.toS, why: "to the end" });

@@ -117,8 +117,10 @@ export function findingsOf(
   if (relativeVolume >= 0.05) {
     raise("volume-estimated", "note", "the room's volume is known to 5 % or worse", relativeVolume);
   }
-  if ([...totals, ...naturals].some(({ window }) => window.byHand)) {
-    raise("window-fixed-by-hand", "note", "the submitter fixed a window of this result");
+  const byHand = [...totals, ...naturals].find(({ window }) => window.byHand);
+  if (byHand) {
+    const message = "the submitter fixed a window of this result; the value is k of the automatic one [1/h]";
+    raise("window-fixed-by-hand", "note", message, byHand.automaticKPerH);
   }
   if (between.u > 0) {
     const message = `the counters differ by more than their own uncertainties in ${band.name}`;

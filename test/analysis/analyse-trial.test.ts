@@ -143,7 +143,9 @@ describe("a full log", () => {
     const analysis = analyseTrial(trialOf([fullLog(K_TOTAL, 4, { windows })]));
     const { window } = massOf(analysis).total;
     expect([window.fromS, window.toS]).toEqual([1600, 2200]);
-    expect(codes(analysis)).toContain("window-fixed-by-hand");
+    const automatic = massOf(analyseTrial(trialOf([fullLog(K_TOTAL)]))).total.kPerH.value;
+    const byHand = massOf(analysis).findings.find(({ code }) => code === "window-fixed-by-hand");
+    expect(byHand?.value).toBeCloseTo(automatic, 6);
   });
 });
 
