@@ -1,4 +1,4 @@
-import type { Band, BandResult, DecayWindow, FittedDecay, Refusal, TotalDecay } from "./analysis.ts";
+import type { Band, BandNatural, BandResult, DecayWindow, FittedDecay, Refusal, TotalDecay } from "./analysis.ts";
 import { assumedNaturalLoss } from "./assumed-natural-loss.ts";
 import { cleanAirDeliveryRate } from "./clean-air-delivery-rate.ts";
 import { consensus } from "./consensus.ts";
@@ -14,12 +14,14 @@ export function analyseBand(
   trial: Trial,
   band: Band,
   seenBy: readonly { counter: Counter; runs: readonly BandRun[] }[],
-): { result: BandResult | null; refusals: Refusal[] } {
+): { result: BandResult | null; natural: BandNatural | null; refusals: Refusal[] } {
   const refusals: Refusal[] = [];
+  const naturals: BandDecay[] = [];
   const evidence: CounterEvidence[] = [];
   for (const { counter, runs } of seenBy) {
     const decays = fitCounterDecays(counter, band, runs, trial.room);
     refusals.push(...decays.refusals);
+    naturals.push(...decays.naturals);
     if (decays.totals.length === 0) continue;
     const total = consensus(decays.totals.map(({ fit }) => fit.kPerH)).estimate;
     const match = matchNatural(decays.totals, decays.naturals);
@@ -38,9 +40,16 @@ export function analyseBand(
       const message = "no decay with the cleaner on was found for this band";
       refusals.push({ band: band.name, run: null, code: "no-total-decay", message });
     }
-    return { result: null, refusals };
+    return { result: null, natural: naturalAlone(band, naturals), refusals };
   }
-  return { result: combine(trial, band, used), refusals };
+  return { result: combine(trial, band, used), natural: null, refusals };
+}
+
+/** What was seen of a band's natural loss where nothing more can be told. */
+function naturalAlone(band: Band, naturals: readonly BandDecay[]): BandNatural | null {
+  if (naturals.length === 0) return null;
+  const { estimate } = consensus(naturals.map(({ fit }) => fit.kPerH));
+  return { band, kPerH: estimate, decays: naturals.map(({ reported }) => reported) };
 }
 
 function combine(trial: Trial, band: Band, used: readonly CounterEvidence[]): BandResult {

@@ -1,5 +1,5 @@
 import { analyseBand } from "./analyse-band.ts";
-import type { Analysis, Band, BandResult, Dropped, FoundPhase, Refusal } from "./analysis.ts";
+import type { Analysis, Band, BandNatural, BandResult, Dropped, FoundPhase, Refusal } from "./analysis.ts";
 import type { BandRun } from "./counter-decays.ts";
 import { findDecayWindows } from "./decay-windows.ts";
 import { METHOD_VERSION } from "./method-version.ts";
@@ -28,6 +28,7 @@ export function analyseTrial(trial: Trial): Analysis {
   const dropped: Dropped[] = prepared.flatMap(({ run }) => run.dropped);
 
   const results: BandResult[] = [];
+  const naturals: BandNatural[] = [];
   for (const band of bandsOf(prepared.map(({ run }) => run))) {
     const seenBy = trial.counters.flatMap((counter) => {
       const runs = prepared.flatMap((p): BandRun[] => {
@@ -39,6 +40,7 @@ export function analyseTrial(trial: Trial): Analysis {
     const outcome = analyseBand(trial, band, seenBy);
     refusals.push(...outcome.refusals);
     if (outcome.result) results.push(outcome.result);
+    if (outcome.natural) naturals.push(outcome.natural);
   }
   if (results.length === 0 && refusals.length === 0) {
     refusals.push({
@@ -48,7 +50,7 @@ export function analyseTrial(trial: Trial): Analysis {
       message: "no run holds a band or channel to analyse",
     });
   }
-  return { methodVersion: METHOD_VERSION, phases: phasesOf(prepared), results, refusals, dropped };
+  return { methodVersion: METHOD_VERSION, phases: phasesOf(prepared), results, naturals, refusals, dropped };
 }
 
 /** Standard bands in their own order, then channels in the order sent; each once. */

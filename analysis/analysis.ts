@@ -7,6 +7,8 @@ export interface Analysis {
   readonly methodVersion: string;
   readonly phases: readonly FoundPhase[];
   readonly results: readonly BandResult[];
+  /** Natural loss of the bands that have no result: a log of natural decay alone still tells something. */
+  readonly naturals: readonly BandNatural[];
   readonly refusals: readonly Refusal[];
   readonly dropped: readonly Dropped[];
 }
@@ -41,6 +43,12 @@ export interface BandResult {
   readonly natural: NaturalLoss;
   readonly paired: boolean;
   readonly findings: readonly Finding[];
+}
+
+export interface BandNatural {
+  readonly band: Band;
+  readonly kPerH: Estimate;
+  readonly decays: readonly FittedDecay[];
 }
 
 /** One component of u(CADR) in m³/h; shares are of the variance and add up to 1. */

@@ -66,7 +66,7 @@ async function naturalPhase(
   run: Run,
   path: readonly PropertyKey[],
 ): Promise<Run> {
-  const analysis = JSON.parse((await findResult(db, trial, revision)).json) as AnalysisOut;
+  const analysis = JSON.parse((await findResult(db.read, trial, revision)).json) as AnalysisOut;
   const phase = analysis.phases.find((found) => found.run === run.index && found.phase === "natural");
   if (run.role !== "full_log" || !phase) throw invalid(path, "That run holds no natural decay.");
   return { ...run, role: "natural", windows: [{ phase: "natural", n: 0, fromS: phase.from, toS: phase.to }] };

@@ -3,7 +3,6 @@ import { canonicalJson, sha256Hex } from "../db/content-hash.ts";
 import type { Connection } from "../db/database.ts";
 import { findPooled, listEntries, listMembers, type Member } from "../db/entries.ts";
 import type { TrialToStore } from "../db/insert-trial.ts";
-import { makeWord } from "../db/words.ts";
 import type { RunConditions } from "./find-linked-run.ts";
 import { poolEntry } from "./pool-entry.ts";
 import { makeId, type Random } from "./public-id.ts";
@@ -51,7 +50,7 @@ export async function planTrial(connection: Connection, plan: TrialPlan): Promis
     invented: trial.invented,
     configuration: { id: configuration.id, identity_sha256: configuration.identitySha256 },
     setting: setting.label,
-    room: { ...(sent.room as object), id: room.id, revision: room.revision },
+    room: { ...(sent.room as object), ...room.label, id: room.id, revision: room.revision },
     counters: sent.counters,
     runs: trial.runs.map((_, i) => runRecord((sent.runs as Record<string, unknown>[])[i]!, packed[i]!)),
   };
@@ -98,10 +97,9 @@ export async function planTrial(connection: Connection, plan: TrialPlan): Promis
     }),
   );
 
-  const fileNames = await Promise.all(packed.map(({ file }) => (file ? makeWord(file.name, random(16)) : null)));
   return {
     at,
-    words: [...words, ...room.words, ...fileNames.filter((word) => word !== null)],
+    words: [...words, ...room.words],
     newConfiguration: configuration.created,
     newSettings: setting.added ? [setting.added] : configuration.newSettings,
     newRoom: room.created,
@@ -123,7 +121,7 @@ export async function planTrial(connection: Connection, plan: TrialPlan): Promis
       file ? [{ sha256: file.sha256, size: file.bytes.length, bytes: file.bytes }] : [],
     ),
     series: packed.map(({ series }) => series),
-    runs: prepared.runs.map((run, i) => runRow(id, run, packed[i]!, fileNames[i]?.digest ?? null)),
+    runs: prepared.runs.map((run, i) => runRow(id, run, packed[i]!)),
     result: {
       trial: id,
       revision: 1,
@@ -158,12 +156,7 @@ function runRecord(sent: Record<string, unknown>, { series, file }: Packed) {
   };
 }
 
-function runRow(
-  trial: string,
-  { input, source }: PreparedRun,
-  { series, file }: Packed,
-  fileNameDigest: string | null,
-) {
+function runRow(trial: string, { input, source }: PreparedRun, { series, file }: Packed) {
   const { marks, windows, mixingFan, ventilation } = input;
   const { cropFromS, cropToS } = input.series;
   const conditions: RunConditions = { marks, windows, cropFromS, cropToS, mixingFan, ventilation };
@@ -176,7 +169,6 @@ function runRow(
     counter: input.counter,
     series: series.sha256,
     file: file?.sha256 ?? null,
-    fileNameDigest,
     fromTrial: link?.trial ?? null,
     fromRevision: link?.revision ?? null,
     fromN: link?.n ?? null,

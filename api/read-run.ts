@@ -19,17 +19,28 @@ export interface ReadRun {
   readonly dropped: readonly { readonly reason: string; readonly count: number }[];
 }
 
+/** More channels than any counter has; each is fitted, so this bounds the time that one request takes. */
+export const MAX_CHANNELS = 64;
+
 type Path = readonly PropertyKey[];
 
 /** Reads an uploaded log. @throws RequestError "invalid" with the reason, column and line */
 export function readFileRun(file: UploadedFile, columns: ColumnsIn | undefined, path: Path): ReadRun {
-  return pointed(path, () => readLog(file.bytes, columns && stated(columns)));
+  const read = pointed(path, () => readLog(file.bytes, columns && stated(columns)));
+  const count = read.series.channels.length;
+  if (count > MAX_CHANNELS) {
+    throw invalid(
+      path,
+      `${count} columns look like channels; at most ${MAX_CHANNELS} are analysed: name them in columns.`,
+    );
+  }
+  return read;
 }
 
 /** The wire's words for what a column holds, in the reader's. A unit left out is then guessed from the header. */
 function stated({ t, channels }: ColumnsIn): ColumnsStated {
   return {
-    t,
+    t: { column: t.column, unit: t.unit, dayMonthOrder: t.day_month },
     channels: channels.map(({ column, id, quantity, unit, from_um, to_um, cumulative, ceiling }) => {
       return { column, id, quantity, unit, fromUm: from_um, toUm: to_um, cumulative, ceiling };
     }),

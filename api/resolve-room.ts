@@ -17,6 +17,8 @@ export interface ResolvedRoom {
   readonly revision: number;
   readonly volumeM3: Estimate;
   readonly created: NewRoom | null;
+  /** The room's label as it stands in a hashed record: one word for all trials of the room; nothing for an unnamed room. */
+  readonly label: { readonly label?: { readonly word_sha256: string } };
   readonly words: readonly NewWord[];
 }
 
@@ -55,6 +57,7 @@ export async function resolveRoom(context: Context, room: RoomIn, prepared: Prep
       revision: known.revision,
       volumeM3: { value: known.volumeM3, u: known.volumeU, dof: Infinity },
       created: null,
+      label: labelOf(known.labelDigest),
       words: [],
     };
   }
@@ -69,8 +72,13 @@ export async function resolveRoom(context: Context, room: RoomIn, prepared: Prep
       room: { id, submitter, labelMac, labelDigest: word?.digest ?? null, createdAt: at },
       revision: { room: id, revision: 1, volumeM3: volumeM3.value, volumeU: volumeM3.u, basis, at },
     },
+    label: labelOf(word?.digest ?? null),
     words: word ? [word] : [],
   };
+}
+
+function labelOf(digest: string | null): ResolvedRoom["label"] {
+  return digest === null ? {} : { label: { word_sha256: digest } };
 }
 
 /** A shared natural run must come from the same room of the same submitter, logged by the same model of counter. */

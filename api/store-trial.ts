@@ -109,7 +109,13 @@ function onceAVolume(prepared: PreparedTrial): (volumeM3: Estimate) => AnalysisO
 /** @throws RequestError "no-result" with the refusals, what was dropped and any natural decay that was found */
 export function requireResult(analysis: AnalysisOut): void {
   if (analysis.results.length > 0) return;
-  const { refusals, dropped, phases, read } = analysis;
+  const { refusals, naturals, dropped, phases, read } = analysis;
   const reasons = [...new Set(refusals.map(({ message }) => message))].slice(0, 3).join(" ");
-  throw new RequestError("no-result", reasons || "No band holds a decay.", [], { refusals, dropped, phases, read });
+  throw new RequestError("no-result", reasons || "No band holds a decay.", [], {
+    refusals,
+    naturals,
+    dropped,
+    phases,
+    read,
+  });
 }

@@ -138,7 +138,7 @@ function countValues(series: Series): number {
   return series.tS.length * (1 + series.channels.length);
 }
 
-function toCounter(counter: CounterIn): Counter {
+export function toCounter(counter: CounterIn): Counter {
   const flowM3PerH = counter.sample_flow?.value;
   return {
     id: counter.id,

@@ -29,7 +29,7 @@ export async function viewTrial(db: Database, publicUrl: string, id: string) {
     findConfiguration(db.read, trial.configuration),
     findHandle(db, trial.submitter),
     listEvents(db, id),
-    findResult(db, id, trial.revision),
+    findResult(db.read, id, trial.revision),
     listRuns(db.read, id, trial.revision),
   ]);
   const {

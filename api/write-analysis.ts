@@ -1,25 +1,38 @@
-import type { Analysis, BandResult, FittedDecay } from "../analysis/analysis.ts";
+import type { Analysis, Band, BandResult, FittedDecay } from "../analysis/analysis.ts";
 import type { Estimate } from "../analysis/estimate.ts";
 import type { ColumnRead } from "../analysis/reading/read-log.ts";
 import type { PreparedRun } from "./trial-input.ts";
 import type { AnalysisOut, BandResultOut, DecayOut } from "./wire/analysis.ts";
 import { type QuantityOut, quantityOut } from "./wire/quantity.ts";
 
+/** A run and how it was read; a stored run was read when it came in. */
+type Described = Pick<PreparedRun, "input"> & Partial<Pick<PreparedRun, "source">>;
+
 /** The wire form of an analysis: units beside values, windows in seconds, and what each file's columns were taken for. */
-export function writeAnalysis(analysis: Analysis, runs: readonly PreparedRun[]): AnalysisOut {
+export function writeAnalysis(analysis: Analysis, runs: readonly Described[]): AnalysisOut {
   return {
     method_version: analysis.methodVersion,
     read: runs.map(({ input, source }) => ({
       run: input.index,
       rows: input.series.tS.length,
-      columns: "read" in source ? (source.read.columns?.map(columnOut) ?? null) : null,
+      columns: source && "read" in source ? (source.read.columns?.map(columnOut) ?? null) : null,
     })),
     phases: analysis.phases.map(({ run, phase, fromS, toS, why }) => ({ run, phase, from: fromS, to: toS, why })),
     results: analysis.results.map(bandResult),
+    naturals: analysis.naturals.map(({ band, kPerH, decays }) => {
+      return {
+        band: bandOut(band),
+        k: quantityOut(kPerH, "1/h"),
+        half_life: halfLife(kPerH),
+        counters: decays.map(decay),
+      };
+    }),
     refusals: analysis.refusals.map((refusal) => ({ ...refusal })),
     dropped: [
       ...runs.flatMap(({ input, source }) =>
-        "read" in source ? source.read.dropped.map((drop) => ({ run: input.index, channel: null, ...drop })) : [],
+        source && "read" in source
+          ? source.read.dropped.map((drop) => ({ run: input.index, channel: null, ...drop }))
+          : [],
       ),
       ...analysis.dropped.map((drop) => ({ ...drop })),
     ],
@@ -30,10 +43,14 @@ function columnOut({ fromUm, toUm, ...column }: ColumnRead) {
   return { ...column, from_um: fromUm, to_um: toUm };
 }
 
+function bandOut({ kind, name, fromUm, toUm, coverage }: Band) {
+  return { kind, name, from_um: fromUm, to_um: toUm, coverage };
+}
+
 function bandResult(result: BandResult): BandResultOut {
   const { band, total, natural } = result;
   return {
-    band: { kind: band.kind, name: band.name, from_um: band.fromUm, to_um: band.toUm, coverage: band.coverage },
+    band: bandOut(band),
     cadr: quantityOut(result.cadrM3PerH, "m3/h"),
     air_changes: quantityOut(result.kDifferencePerH, "1/h"),
     expected_elsewhere: null,

@@ -8,6 +8,7 @@ export interface StoredRoom {
   readonly volumeM3: number;
   readonly volumeU: number;
   readonly basis: string;
+  readonly labelDigest: string | null;
 }
 
 const fields = {
@@ -16,6 +17,7 @@ const fields = {
   volumeM3: roomRevisions.volumeM3,
   volumeU: roomRevisions.volumeU,
   basis: roomRevisions.basis,
+  labelDigest: rooms.labelDigest,
 };
 
 /** A submitter's room by the MAC of its label, with its newest volume; null where there is none yet. */

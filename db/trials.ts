@@ -61,8 +61,12 @@ export async function findRepeated(
 }
 
 /** The newest result of a trial's revision. @throws StoreError "not-found" */
-export async function findResult(db: Database, trial: string, revision: number): Promise<typeof results.$inferSelect> {
-  const [row] = await db.read
+export async function findResult(
+  connection: Connection,
+  trial: string,
+  revision: number,
+): Promise<typeof results.$inferSelect> {
+  const [row] = await connection
     .select()
     .from(results)
     .where(and(eq(results.trial, trial), eq(results.revision, revision)))

@@ -69,7 +69,9 @@ async function drawnRuns(c: Ctx, trial: Awaited<ReturnType<typeof viewTrial>>): 
   const runs = await listRuns(db.read, trial.id, trial.revision);
   const drawn = await Promise.all(
     runs.map(async (run) => {
-      const { tS, channels } = unpackSeries(await findSeries(db.read, run.series));
+      const stored = await findSeries(db.read, run.series).catch(() => null); // erased: the figures stay, the drawing goes
+      if (!stored) return [];
+      const { tS, channels } = unpackSeries(stored);
       const resultOf = (id: string) =>
         trial.analysis.results.find(({ band }) => band.kind === "channel" && band.name === `${run.counter}/${id}`) ??
         null;

@@ -1,14 +1,18 @@
 import { z } from "@hono/zod-openapi";
 import { analyseTrial } from "../../analysis/analyse-trial.ts";
 import { answer } from "../answer.ts";
-import { readBody } from "../body.ts";
+import { type Body, readBody } from "../body.ts";
 import { type App, endpoint, problems } from "../endpoint.ts";
+import type { Ctx } from "../environment.ts";
 import { findLinkedRun } from "../find-linked-run.ts";
+import { findTrialInput } from "../find-trial-input.ts";
+import { invalid } from "../problem.ts";
+import { parseId } from "../public-id.ts";
 import { requireResult } from "../store-trial.ts";
 import { readSubmission } from "../submission.ts";
 import { prepareTrial } from "../trial-input.ts";
 import { AnalysisOut } from "../wire/analysis.ts";
-import { AnalysisIn } from "../wire/trial.ts";
+import { AnalysisIn, StoredAnalysisIn } from "../wire/trial.ts";
 import { writeAnalysis } from "../write-analysis.ts";
 
 const Form = z
@@ -31,7 +35,12 @@ export function addAnalyses(app: App): void {
       path: "/v1/analyses",
       summary: "Analyse a trial without storing it; no key needed",
       request: {
-        body: { content: { "application/json": { schema: AnalysisIn }, "multipart/form-data": { schema: Form } } },
+        body: {
+          content: {
+            "application/json": { schema: z.union([AnalysisIn, StoredAnalysisIn]) },
+            "multipart/form-data": { schema: Form },
+          },
+        },
       },
       responses: {
         200: { description: "What the runs say", content: { "application/json": { schema: AnalysisOut } } },
@@ -39,7 +48,9 @@ export function addAnalyses(app: App): void {
       },
     },
     async (c) => {
-      const { trial, files } = readSubmission(await readBody(c.req.raw), AnalysisIn);
+      const body = await readBody(c.req.raw);
+      if (body.kind === "json" && namesStoredTrial(body.value)) return answer(await analyseStored(c, body));
+      const { trial, files } = readSubmission(body, AnalysisIn);
       const prepared = await prepareTrial(trial, files, (reference, path) =>
         findLinkedRun(c.var.deps.db, reference, path),
       );
@@ -48,4 +59,29 @@ export function addAnalyses(app: App): void {
       return answer(analysis);
     },
   );
+}
+
+function namesStoredTrial(body: unknown): boolean {
+  return typeof body === "object" && body !== null && "trial" in body;
+}
+
+/** A stored trial analysed again, with windows of the reader's own where they are given. */
+async function analyseStored(c: Ctx, body: Body): Promise<AnalysisOut> {
+  const { trial, windows } = readSubmission(body, StoredAnalysisIn).trial;
+  const { input } = await findTrialInput(c.var.deps.db.read, parseId("trial", trial));
+  windows.forEach(({ run, from, to }, i) => {
+    if (run >= input.runs.length) throw invalid(["windows", i, "run"], `The trial has ${input.runs.length} runs.`);
+    if (!(to > from)) throw invalid(["windows", i, "to"], "A window must end after it begins.");
+  });
+  const runs = input.runs.map((run) => {
+    const own = windows.filter((window) => window.run === run.index);
+    if (own.length === 0) return run;
+    return { ...run, windows: own.map(({ phase, n, from, to }) => ({ phase, n, fromS: from, toS: to })) };
+  });
+  const analysis = writeAnalysis(
+    analyseTrial({ ...input, runs }),
+    runs.map((run) => ({ input: run })),
+  );
+  requireResult(analysis);
+  return analysis;
 }

@@ -28,22 +28,26 @@ const Refusal = z
   })
   .openapi("Refusal");
 
+const BandOut = z
+  .object({
+    kind: z.enum(["standard", "channel"]),
+    name: z.string(),
+    from_um: z.number().nullable(),
+    to_um: z.number().nullable(),
+    coverage: z.number().nullable(),
+  })
+  .openapi("Band");
+
 const BandResultOut = z
   .object({
-    band: z.object({
-      kind: z.enum(["standard", "channel"]),
-      name: z.string(),
-      from_um: z.number().nullable(),
-      to_um: z.number().nullable(),
-      coverage: z.number().nullable(),
-    }),
+    band: BandOut,
     cadr: QuantityOut,
     air_changes: QuantityOut.openapi({ description: "Those the cleaner adds: CADR/V." }),
     expected_elsewhere: z.null(),
     budget: z.array(z.object({ source: z.string(), u: z.number(), share: z.number() })),
     total: z.object({
       k: QuantityOut,
-      half_life: QuantityOut.nullable(),
+      half_life: z.union([QuantityOut, z.null()]),
       background: Level,
       window: Window,
       log_linear: LogLinear,
@@ -52,7 +56,7 @@ const BandResultOut = z
     natural: z.object({
       source: z.enum(["measured", "other_day", "assumed"]),
       k: QuantityOut,
-      half_life: QuantityOut.nullable(),
+      half_life: z.union([QuantityOut, z.null()]),
       counters: z.array(DecayOut),
     }),
     paired: z.boolean(),
@@ -67,6 +71,10 @@ const BandResultOut = z
     ),
   })
   .openapi("BandResult");
+
+const BandNaturalOut = z
+  .object({ band: BandOut, k: QuantityOut, half_life: z.union([QuantityOut, z.null()]), counters: z.array(DecayOut) })
+  .openapi("BandNatural", { description: "Natural loss of a band that has no result" });
 
 /** What an analysis answers, and what is stored as a result. */
 export const AnalysisOut = z
@@ -89,6 +97,7 @@ export const AnalysisOut = z
       }),
     ),
     results: z.array(BandResultOut),
+    naturals: z.array(BandNaturalOut),
     refusals: z.array(Refusal),
     dropped: z.array(z.object({ run: z.int(), channel: z.string().nullable(), reason: z.string(), count: z.int() })),
   })

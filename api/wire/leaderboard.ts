@@ -76,7 +76,7 @@ export const EntryOut = z
     bases: z.object({
       all: z
         .object({
-          cadr: QuantityOut.nullable(),
+          cadr: z.union([QuantityOut, z.null()]),
           trials: z.int(),
           rooms: z.int(),
           submitters: z.int(),

@@ -8,6 +8,12 @@ const Ventilation = z.enum(["off", "natural", "mechanical", "unknown"]);
 const FanState = z.enum(["off", "on", "unknown"]);
 const Instant = z.iso.datetime({ offset: true });
 
+/** What moves the air of a room besides the cleaner. */
+export const AirConditions = z.object({
+  ventilation: Ventilation.default("unknown"),
+  mixing_fan: FanState.default("unknown"),
+});
+
 export const RoomIn = z
   .strictObject({
     label: Words(80).optional(),
@@ -16,8 +22,7 @@ export const RoomIn = z
     width: quantity("length", positive).optional(),
     height: quantity("length", positive).optional(),
     displaced_volume: quantity("volume", notNegative).optional(),
-    ventilation: Ventilation.default("unknown"),
-    mixing_fan: FanState.default("unknown"),
+    ...AirConditions.shape,
     temperature: quantity("temperature").optional(),
     relative_humidity: quantity("humidity", notNegative).optional(),
   })
@@ -163,6 +168,26 @@ export const AnalysisIn = z
   })
   .openapi("AnalysisRequest");
 
+/** A stored trial to be analysed again, with other windows if wished; times are seconds after each run's first row. */
+export const StoredAnalysisIn = z
+  .strictObject({
+    trial: z.string().max(40),
+    windows: z
+      .array(
+        z.strictObject({
+          run: z.int().min(0),
+          phase: z.enum(["background", "natural", "total"]),
+          n: z.int().min(0).max(40).default(0),
+          from: z.number(),
+          to: z.number(),
+        }),
+      )
+      .max(40)
+      .default([]),
+  })
+  .openapi("StoredAnalysisRequest");
+
+export type StoredAnalysisIn = z.infer<typeof StoredAnalysisIn>;
 export type TrialIn = z.infer<typeof TrialIn>;
 export type AnalysisIn = z.infer<typeof AnalysisIn>;
 export type RunIn = z.infer<typeof RunIn>;

@@ -12,7 +12,7 @@ import {
 } from "drizzle-orm/sqlite-core";
 import { bytes } from "./bytes.ts";
 import { configurations, settings } from "./configurations.ts";
-import { rooms, submitters, words } from "./identity.ts";
+import { rooms, submitters } from "./identity.ts";
 
 /** Exact bytes uploaded, by SHA-256. They may be erased with a reason; the hash stays. */
 export const files = sqliteTable(
@@ -108,7 +108,6 @@ export const runs = sqliteTable(
       .notNull()
       .references(() => series.sha256),
     file: text("file").references(() => files.sha256),
-    fileNameDigest: text("file_name_digest").references(() => words.digest),
     /** Set where the run is a stored natural run of another trial: one loss shared by several results. */
     fromTrial: text("from_trial"),
     fromRevision: integer("from_revision"),

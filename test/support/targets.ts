@@ -1,13 +1,6 @@
-import { mkdtemp, rm } from "node:fs/promises";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { createApp } from "../../api/app.ts";
-import type { Dependencies } from "../../api/environment.ts";
 import { startNodeServer } from "../../api/node-server.ts";
-import { importSecret } from "../../api/secret.ts";
-import type { Database } from "../../db/database.ts";
-import { openEmbedded } from "../../db/embedded.ts";
 import { migrateDatabase } from "../../db/migrate.ts";
+import { openTemporary, settings, startInProcess } from "./in-process.ts";
 import { startLibsqlHttpServer } from "./libsql-http-server.ts";
 import { startWorker } from "./start-worker.ts";
 
@@ -28,23 +21,9 @@ export function targets(): { name: "in process" | "node server" | "workerd"; sta
   ];
 }
 
-/** What every target is started with. */
-export const settings = {
-  keySecret: "a secret for tests, of more than thirty-two bytes",
-  operatorKey: "operator-key-for-tests",
-  publicUrl: "http://motefall.test",
-};
-
-async function startInProcess(): Promise<Target> {
-  const { db, discard } = await openTemporary();
-  const deps = await dependencies(db);
-  const app = createApp(() => deps);
-  return { request: async (path, init) => app.request(path, init), stop: discard };
-}
-
 async function startOnNode(): Promise<Target> {
-  const { db, discard } = await openTemporary();
-  const server = await startNodeServer({ deps: await dependencies(db), port: 0 });
+  const { deps, discard } = await openTemporary();
+  const server = await startNodeServer({ deps, port: 0 });
   return {
     request: (path, init) => fetch(new URL(path, server.url), init),
     async stop() {
@@ -71,30 +50,5 @@ async function startOnWorkerd(): Promise<Target> {
       await first.stop();
       await database.close();
     },
-  };
-}
-
-async function openTemporary() {
-  const folder = await mkdtemp(join(tmpdir(), "motefall-"));
-  const url = `file:${join(folder, "motefall.db")}`;
-  await migrateDatabase(url);
-  const db = await openEmbedded(url);
-  return {
-    db,
-    async discard() {
-      db.close();
-      await rm(folder, { recursive: true });
-    },
-  };
-}
-
-async function dependencies(db: Database): Promise<Dependencies> {
-  return {
-    db,
-    now: () => new Date(),
-    random: (length) => crypto.getRandomValues(new Uint8Array(length)),
-    secret: await importSecret(settings.keySecret),
-    operatorKey: settings.operatorKey,
-    publicUrl: settings.publicUrl,
   };
 }

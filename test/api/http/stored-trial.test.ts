@@ -2,8 +2,9 @@ import { createHash } from "node:crypto";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { toCsv } from "../../../analysis/simulate/to-csv.ts";
 import { leaderboard, newKey, problemOf, type StoredTrial, store } from "../../support/client.ts";
+import { settings } from "../../support/in-process.ts";
 import { bearer, json, SAMPLE_CADR, sampleLog, sampleTrial } from "../../support/sample-trial.ts";
-import { settings, type Target, targets } from "../../support/targets.ts";
+import { type Target, targets } from "../../support/targets.ts";
 
 describe.each(targets())("$name", ({ start }) => {
   let target: Target;

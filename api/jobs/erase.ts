@@ -1,0 +1,34 @@
+import type { Database } from "../../db/database.ts";
+import { eraseFiles, eraseSeries, eraseWords } from "../../db/erase.ts";
+import { findTrial, listRuns } from "../../db/trials.ts";
+import { digestsIn } from "../trial-record.ts";
+
+/** What of a trial may be erased: the words that may name a person, the files as uploaded, or the parsed readings. */
+export const ERASABLE = ["words", "files", "series"] as const;
+export type Erasable = (typeof ERASABLE)[number];
+
+/** Erases part of a trial for good; hashes, results and ids stay, so that what was cited can still be told apart. */
+export async function eraseFromTrial(
+  db: Database,
+  trial: string,
+  what: Erasable,
+  reason: string,
+  at: string,
+): Promise<number> {
+  const stored = await findTrial(db.read, trial);
+  const runs = await listRuns(db.read, trial, stored.revision);
+  const erased = { reason, at };
+  if (what === "files") {
+    const hashes = runs.flatMap(({ file }) => (file ? [file] : []));
+    await eraseFiles(db, hashes, erased);
+    return hashes.length;
+  }
+  if (what === "series") {
+    const hashes = runs.map(({ series }) => series);
+    await eraseSeries(db, hashes, erased);
+    return hashes.length;
+  }
+  const digests = digestsIn(JSON.parse(stored.json) as Record<string, unknown>);
+  await eraseWords(db, digests, erased);
+  return digests.length;
+}
