@@ -1,13 +1,19 @@
 /** A value and its expanded uncertainty as a reader quotes them: U to two digits, the value to match (GUM 7.2.6). */
 export function figures(value: number, expanded: number): { value: string; expanded: string } {
-  const decimals = Math.min(6, Math.max(0, 1 - Math.floor(Math.log10(expanded))));
-  if (!Number.isFinite(decimals)) return { value: String(value), expanded: String(expanded) };
-  const round = (x: number) => {
-    if (expanded < 100) return x.toFixed(decimals);
-    const step = 10 ** (Math.floor(Math.log10(expanded)) - 1);
-    return String(Math.round(x / step) * step);
-  };
-  return { value: round(value).replace("-", "−"), expanded: round(expanded) };
+  const two = Number(expanded.toPrecision(2)); // first, so that 9.97 is 10 and not 10.0
+  if (!(two > 0) || !Number.isFinite(two)) return { value: written(value, 0), expanded: written(expanded, 0) };
+  const place = Math.floor(Math.log10(two)) - 1;
+  const step = 10 ** Math.max(0, place);
+  return { value: written(Math.round(value / step) * step || 0, -place, value), expanded: written(two, -place) };
+}
+
+/** Fixed decimals with a real minus sign; where there are decimals, `exact` is what is rounded. */
+function written(rounded: number, decimals: number, exact = rounded): string {
+  return decimals > 0 ? minus(exact.toFixed(Math.min(decimals, 12))) : minus(rounded.toFixed(0));
+}
+
+function minus(text: string): string {
+  return text.replace("-", "−");
 }
 
 interface Interval {

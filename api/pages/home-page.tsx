@@ -12,8 +12,8 @@ export function HomePage({ board }: { board: LeaderboardOut }) {
       <h1>How much air does it clean?</h1>
       <p>
         Clean air delivery rates (CADR) of air cleaners, home-made and bought, from decay tests in ordinary rooms. Every
-        log is fitted here in the same way: natural loss is taken off and the room's volume drops out, so the figures
-        can be compared.
+        log is fitted here in the same way: natural loss is taken off and the rate is multiplied by the room's volume,
+        so that the figure belongs to the cleaner and not to the room.
       </p>
       {board.entries.some(({ invented }) => invented) && <InventedNote />}
       <nav aria-label="Particle sizes">

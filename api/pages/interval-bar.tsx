@@ -10,7 +10,7 @@ export function IntervalBar({ low, value, high, most }: { low: number; value: nu
     <svg width={WIDTH} height={HEIGHT} viewBox={`0 0 ${WIDTH} ${HEIGHT}`} aria-hidden="true">
       <line class="axis" x1={x(0)} x2={x(0)} y1="1" y2={HEIGHT - 1} />
       <line class="interval" x1={x(low)} x2={x(high)} y1={HEIGHT / 2} y2={HEIGHT / 2} />
-      <circle class="centre" cx={x(value)} cy={HEIGHT / 2} r="3.5" />
+      <line class="centre" x1={x(value)} x2={x(value)} y1="3" y2={HEIGHT - 3} />
     </svg>
   );
 }

@@ -2,7 +2,7 @@ import type { Channel } from "../../analysis/trial.ts";
 import type { TrialView } from "../views.ts";
 import type { BandResultOut } from "../wire/analysis.ts";
 import { DecayChart } from "./decay-chart.tsx";
-import { BAND_WORDS, INTEREST_WORDS, plusMinus, range } from "./figures.ts";
+import { BAND_WORDS, figures, INTEREST_WORDS, plusMinus, range } from "./figures.ts";
 import { InventedNote, Page } from "./page.tsx";
 
 export interface DrawnRun {
@@ -109,7 +109,7 @@ function Result({ result }: { result: BandResultOut }) {
             .sort((a, b) => b.share - a.share)
             .map(
               ({ source, u, share }) =>
-                `${source.replaceAll("_", " ")} ${u.toPrecision(2)} m³/h (${Math.round(100 * share)} %)`,
+                `${source.replaceAll("_", " ")} ${figures(u, u).value} m³/h (${Math.round(100 * share)} %)`,
             )
             .join(", ")}
         </dd>
