@@ -26,7 +26,7 @@ p { max-width: 44rem; margin: .5rem 0; }
 footer { margin-top: 3rem; border-top: 1px solid var(--line); color: var(--soft); font-size: .9rem; }
 .invented { background: var(--tint); border-left: 3px solid var(--natural); padding: .5rem .9rem; }
 .quiet { color: var(--soft); }
-.scroll { overflow-x: auto; }
+.scroll { overflow-x: auto; } .scroll table { min-width: 50rem; } .scroll svg { max-width: none; }
 table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums lining-nums; }
 th, td { text-align: left; vertical-align: baseline; padding: .45rem .9rem .45rem 0; border-bottom: 1px solid var(--line); }
 th { font-weight: normal; color: var(--soft); font-size: .9rem; }
