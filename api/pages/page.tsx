@@ -10,6 +10,7 @@ export function Page({ title, children }: { title: string; children: Child }) {
         <meta name="viewport" content="width=device-width, initial-scale=1" />
         <meta name="color-scheme" content="light dark" />
         <title>{title}</title>
+        <link rel="icon" type="image/svg+xml" href="/motefall.svg" />
         <link rel="stylesheet" href="/motefall.css" />
       </head>
       <body>

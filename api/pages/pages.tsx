@@ -12,6 +12,7 @@ import { LeaderboardQuery } from "../wire/leaderboard.ts";
 import { quantityOut } from "../wire/quantity.ts";
 import { EntryPage } from "./entry-page.tsx";
 import { HomePage } from "./home-page.tsx";
+import { MARK } from "./mark.ts";
 import { htmlAnswer } from "./page.tsx";
 import { STYLESHEET } from "./stylesheet.ts";
 import { type DrawnRun, TrialPage } from "./trial-page.tsx";
@@ -53,11 +54,12 @@ export function addPages(app: App): void {
     return htmlAnswer(<TrialPage trial={trial} runs={await drawnRuns(c, trial)} />);
   });
 
-  app.get("/motefall.css", () => {
-    return new Response(STYLESHEET, {
-      headers: { "Content-Type": "text/css; charset=utf-8", "Cache-Control": "public, max-age=3600" },
-    });
-  });
+  app.get("/motefall.css", () => asset(STYLESHEET, "text/css; charset=utf-8"));
+  app.get("/motefall.svg", () => asset(MARK, "image/svg+xml"));
+}
+
+function asset(text: string, type: string): Response {
+  return new Response(text, { headers: { "Content-Type": type, "Cache-Control": "public, max-age=3600" } });
 }
 
 const Shown = z.object({ channel: z.string().optional() });

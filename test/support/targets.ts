@@ -8,6 +8,8 @@ import { startWorker } from "./start-worker.ts";
 export interface Target {
   request(path: string, init?: RequestInit): Promise<Response>;
   stop(): Promise<void>;
+  /** Where a browser finds it, if it listens at all. */
+  readonly url?: string;
   /** Where the service may run many times over one database: once more. */
   newIsolate?(): Promise<Target>;
 }
@@ -25,6 +27,7 @@ async function startOnNode(): Promise<Target> {
   const { deps, discard } = await openTemporary();
   const server = await startNodeServer({ deps, port: 0 });
   return {
+    url: server.url,
     request: (path, init) => fetch(new URL(path, server.url), init),
     async stop() {
       await server.close();
