@@ -2,6 +2,8 @@ import type { Scenario } from "../analysis/simulate/scenario.ts";
 
 export type AerosolKey = "salt" | "incense" | "wood_smoke" | "test_dust";
 
+/** Aerosol enough to stand two hundred times over the clean air: what a careful tester aims at. */
+const CLEAN_SHARE = 0.005;
 const EDGES_UM = [0.3, 0.5, 1, 2.5, 5, 10] as const;
 
 /** Invented aerosols: counts by size as an optical counter would see them, few enough not to coagulate. */
@@ -14,5 +16,5 @@ export const AEROSOLS: Readonly<Record<AerosolKey, Scenario["aerosol"]>> = {
 
 function aerosol(startPerCm3: number, densityGPerCm3: number, shares: readonly number[]): Scenario["aerosol"] {
   const sizes = shares.map((share, i) => ({ fromUm: EDGES_UM[i]!, toUm: EDGES_UM[i + 1]!, share }));
-  return { startPerCm3, backgroundPerCm3: 0.015 * startPerCm3, densityGPerCm3, sizes };
+  return { startPerCm3, backgroundPerCm3: CLEAN_SHARE * startPerCm3, densityGPerCm3, sizes };
 }
