@@ -1,3 +1,4 @@
+import type { RoomVolume } from "../analysis/room-volume.ts";
 import type { Trial } from "../analysis/trial.ts";
 import type { Connection } from "../db/database.ts";
 import { findRoomRevision } from "../db/rooms.ts";
@@ -17,7 +18,7 @@ interface RecordedConditions {
 export async function findTrialInput(
   connection: Connection,
   id: string,
-): Promise<{ trial: StoredTrial; input: Trial }> {
+): Promise<{ trial: StoredTrial; input: Trial; volume: RoomVolume }> {
   const trial = await findTrial(connection, id);
   const record = JSON.parse(trial.json) as RecordedConditions;
   const result = await findResult(connection, id, trial.revision);
@@ -25,10 +26,12 @@ export async function findTrialInput(
   if (!room) throw new StoreError("not-found", `The room of trial ${id} is not stored.`);
   const runs = await listRuns(connection, id, trial.revision);
   const { ventilation, mixing_fan: mixingFan } = AirConditions.parse(record.room);
+  const volumeM3 = { value: room.volumeM3, u: room.volumeU, dof: Infinity };
   return {
     trial,
+    volume: { volumeM3, basis: room.basis },
     input: {
-      room: { volumeM3: { value: room.volumeM3, u: room.volumeU, dof: Infinity }, ventilation, mixingFan },
+      room: { volumeM3, ventilation, mixingFan },
       counters: record.counters.map(({ position: _, ...counter }) => toCounter(CounterIn.parse(counter))),
       runs: await Promise.all(runs.map(({ n }) => findRun(connection, id, trial.revision, n))),
     },

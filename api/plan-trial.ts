@@ -1,4 +1,4 @@
-import type { Estimate } from "../analysis/estimate.ts";
+import type { RoomVolume } from "../analysis/room-volume.ts";
 import { canonicalJson, sha256Hex } from "../db/content-hash.ts";
 import type { Connection } from "../db/database.ts";
 import { findPooled, listEntries, listMembers, type Member } from "../db/entries.ts";
@@ -21,7 +21,7 @@ export interface TrialPlan {
   readonly submitter: string;
   readonly submission: Submission<TrialIn>;
   readonly prepared: PreparedTrial;
-  readonly analyse: (volumeM3: Estimate) => AnalysisOut;
+  readonly analyse: (volume: RoomVolume) => AnalysisOut;
   readonly contentMac: Uint8Array;
   readonly idempotencyKey: string | null;
   readonly at: string;
@@ -37,7 +37,7 @@ export async function planTrial(connection: Connection, plan: TrialPlan): Promis
   const configuration = await resolveConfiguration(context, trial.configuration, sent.configuration);
   const setting = chooseSetting(configuration, trial.setting, at);
   const room = await resolveRoom(context, trial.room, prepared);
-  const analysis = plan.analyse(room.volumeM3);
+  const analysis = plan.analyse(room.volume);
   const id = makeId("trial", random);
 
   const packed = await Promise.all(prepared.runs.map((run) => packRun(run)));
@@ -80,8 +80,8 @@ export async function planTrial(connection: Connection, plan: TrialPlan): Promis
         submitter,
         interest: trial.interest,
         room: room.id,
-        volumeM3: room.volumeM3.value,
-        volumeU: room.volumeM3.u,
+        volumeM3: room.volume.volumeM3.value,
+        volumeU: room.volume.volumeM3.u,
       };
       const entry = known.find(({ band }) => band === figure.band);
       const entryId = entry?.id ?? makeId("entry", random);

@@ -1,4 +1,4 @@
-import type { Estimate } from "../analysis/estimate.ts";
+import type { RoomVolume } from "../analysis/room-volume.ts";
 import type { Connection } from "../db/database.ts";
 import type { NewRoom } from "../db/insert-trial.ts";
 import { findRoomByLabel } from "../db/rooms.ts";
@@ -15,7 +15,7 @@ import type { RoomIn } from "./wire/trial.ts";
 export interface ResolvedRoom {
   readonly id: string;
   readonly revision: number;
-  readonly volumeM3: Estimate;
+  readonly volume: RoomVolume;
   readonly created: NewRoom | null;
   /** The room's label as it stands in a hashed record: one word for all trials of the room; nothing for an unnamed room. */
   readonly label: { readonly label?: { readonly word_sha256: string } };
@@ -55,7 +55,7 @@ export async function resolveRoom(context: Context, room: RoomIn, prepared: Prep
     return {
       id: known.id,
       revision: known.revision,
-      volumeM3: { value: known.volumeM3, u: known.volumeU, dof: Infinity },
+      volume: { volumeM3: { value: known.volumeM3, u: known.volumeU, dof: Infinity }, basis: known.basis },
       created: null,
       label: labelOf(known.labelDigest),
       words: [],
@@ -67,7 +67,7 @@ export async function resolveRoom(context: Context, room: RoomIn, prepared: Prep
   return {
     id,
     revision: 1,
-    volumeM3,
+    volume: prepared.volume,
     created: {
       room: { id, submitter, labelMac, labelDigest: word?.digest ?? null, createdAt: at },
       revision: { room: id, revision: 1, volumeM3: volumeM3.value, volumeU: volumeM3.u, basis, at },

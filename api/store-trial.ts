@@ -1,5 +1,5 @@
 import { analyseTrial } from "../analysis/analyse-trial.ts";
-import type { Estimate } from "../analysis/estimate.ts";
+import type { RoomVolume } from "../analysis/room-volume.ts";
 import { canonicalJson, sha256Hex } from "../db/content-hash.ts";
 import type { Connection } from "../db/database.ts";
 import { insertTrial } from "../db/insert-trial.ts";
@@ -92,14 +92,15 @@ async function findEarlier(
 }
 
 /** The analysis, made anew only where a retry finds the room with another volume. */
-function onceAVolume(prepared: PreparedTrial): (volumeM3: Estimate) => AnalysisOut {
+function onceAVolume(prepared: PreparedTrial): (volume: RoomVolume) => AnalysisOut {
   const made = new Map<string, AnalysisOut>();
-  return (volumeM3) => {
+  return (volume) => {
+    const { volumeM3 } = volume;
     const key = `${volumeM3.value} ${volumeM3.u}`;
     const known = made.get(key);
     if (known) return known;
     const input = { ...prepared.input, room: { ...prepared.input.room, volumeM3 } };
-    const analysis = writeAnalysis(analyseTrial(input), prepared.runs);
+    const analysis = writeAnalysis(analyseTrial(input), prepared.runs, volume);
     requireResult(analysis);
     made.set(key, analysis);
     return analysis;

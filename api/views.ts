@@ -14,6 +14,14 @@ interface OpenRecord {
   readonly interest: StoredTrial["interest"];
   readonly room: { readonly label?: string | null; readonly ventilation?: string; readonly mixing_fan?: string };
   readonly aerosol?: { readonly kind: string; readonly note?: string | null };
+  readonly counters: readonly {
+    readonly id: string;
+    readonly principle: string;
+    readonly model?: string;
+    readonly position?: string | null;
+  }[];
+  readonly filter_state?: { readonly hours?: number; readonly condition?: string };
+  readonly trials_made?: number;
   readonly specimen?: string | null;
   readonly note?: string | null;
 }

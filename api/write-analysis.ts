@@ -1,6 +1,7 @@
 import type { Analysis, Band, BandResult, FittedDecay } from "../analysis/analysis.ts";
 import type { Estimate } from "../analysis/estimate.ts";
 import type { ColumnRead } from "../analysis/reading/read-log.ts";
+import type { RoomVolume } from "../analysis/room-volume.ts";
 import type { PreparedRun } from "./trial-input.ts";
 import type { AnalysisOut, BandResultOut, DecayOut } from "./wire/analysis.ts";
 import { type QuantityOut, quantityOut } from "./wire/quantity.ts";
@@ -9,9 +10,10 @@ import { type QuantityOut, quantityOut } from "./wire/quantity.ts";
 type Described = Pick<PreparedRun, "input"> & Partial<Pick<PreparedRun, "source">>;
 
 /** The wire form of an analysis: units beside values, windows in seconds, and what each file's columns were taken for. */
-export function writeAnalysis(analysis: Analysis, runs: readonly Described[]): AnalysisOut {
+export function writeAnalysis(analysis: Analysis, runs: readonly Described[], volume: RoomVolume): AnalysisOut {
   return {
     method_version: analysis.methodVersion,
+    volume: { value: volume.volumeM3.value, unit: "m3", u: volume.volumeM3.u, basis: volume.basis },
     read: runs.map(({ input, source }) => ({
       run: input.index,
       rows: input.series.tS.length,

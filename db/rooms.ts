@@ -7,7 +7,7 @@ export interface StoredRoom {
   readonly revision: number;
   readonly volumeM3: number;
   readonly volumeU: number;
-  readonly basis: string;
+  readonly basis: "stated" | "measured_sides" | "estimate";
   readonly labelDigest: string | null;
 }
 

@@ -10,6 +10,7 @@ const MARGIN = { top: 14, right: 16, bottom: 44, left: 64 };
 const MOST_POINTS = 900;
 
 interface Props {
+  readonly run: number;
   readonly tS: Float64Array;
   readonly channel: Channel;
   readonly phases: AnalysisOut["phases"];
@@ -18,20 +19,20 @@ interface Props {
 }
 
 /** One run's readings on a logarithmic axis, with the phases that were used and the fitted decays. */
-export function DecayChart({ tS, channel, phases, natural, total }: Props) {
+export function DecayChart({ run, tS, channel, phases, natural, total }: Props) {
   const points = readings(tS, channel.values);
   if (points.length === 0) return <p class="quiet">No reading of {channel.id} lies above zero.</p>;
   const times = points.map(([t]) => t);
-  const levels = points.map(([, y]) => y);
+  const heights = points.map(([, y]) => y);
   const x = scaleLinear([Math.min(...times), Math.max(...times)], [MARGIN.left, WIDTH - MARGIN.right]);
-  const y = scaleLog([Math.min(...levels) * 0.8, Math.max(...levels) * 1.25], [HEIGHT - MARGIN.bottom, MARGIN.top]);
+  const y = scaleLog([Math.min(...heights) * 0.8, Math.max(...heights) * 1.25], [HEIGHT - MARGIN.bottom, MARGIN.top]);
   const curves = [
     ...natural.map((decay) => ({ decay, phase: "natural" })),
     ...total.map((decay) => ({ decay, phase: "total" })),
   ];
   return (
-    <svg viewBox={`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-labelledby={`chart-${channel.id}-title`}>
-      <title id={`chart-${channel.id}-title`}>
+    <svg viewBox={`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-labelledby={`chart-${run}`}>
+      <title id={`chart-${run}`}>
         {`${channel.id} against time on a logarithmic axis: ${points.length} readings, ${curves.length} fitted decays`}
       </title>
       {phases.map(({ phase, from, to }) => (
@@ -43,7 +44,7 @@ export function DecayChart({ tS, channel, phases, natural, total }: Props) {
           height={HEIGHT - MARGIN.top - MARGIN.bottom}
         />
       ))}
-      {decades(y.domain() as [number, number]).map((level) => (
+      {levels(y.domain() as [number, number]).map((level) => (
         <g>
           <line class="axis" x1={MARGIN.left} x2={WIDTH - MARGIN.right} y1={y(level)} y2={y(level)} />
           <text x={MARGIN.left - 8} y={y(level) + 4} text-anchor="end">
@@ -71,7 +72,7 @@ export function DecayChart({ tS, channel, phases, natural, total }: Props) {
         minutes after the first row
       </text>
       <text x={14} y={HEIGHT / 2} text-anchor="middle" transform={`rotate(-90 14 ${HEIGHT / 2})`}>
-        {`${channel.id} (${unitWords(channel.unit)})`}
+        {channelWords(channel)}
       </text>
       {points.map(([t, level]) => (
         <circle class="reading" cx={round(x(t))} cy={round(y(level))} r="1.8" />
@@ -103,14 +104,23 @@ function readings(tS: Float64Array, values: Float64Array): [number, number][] {
   return all.filter((_, i) => i % every === 0);
 }
 
-/** Powers of ten inside a range, with 2 and 5 between them where there are few. */
-function decades([low, high]: [number, number]): number[] {
-  const steps = Math.log10(high / low) < 2 ? [1, 2, 5] : [1];
+/** Levels to mark on a logarithmic axis: powers of ten, with 2 and 5 between them, or even steps where the range is short. */
+function levels([low, high]: [number, number]): number[] {
+  if (high / low < 5)
+    return scaleLinear([low, high], [0, 1])
+      .ticks(5)
+      .filter((level) => level > 0);
+  const steps = high / low < 100 ? [1, 2, 5] : [1];
   const found: number[] = [];
   for (let power = Math.floor(Math.log10(low)); power <= Math.ceil(Math.log10(high)); power++) {
     for (const step of steps) found.push(step * 10 ** power);
   }
   return found.filter((level) => level >= low && level <= high);
+}
+
+/** A channel's name, with its unit where the name does not hold one already. */
+export function channelWords({ id, unit }: Channel): string {
+  return /[([]/.test(id) ? id : `${id} (${unitWords(unit)})`;
 }
 
 function round(pixels: number): number {

@@ -32,7 +32,7 @@ export function EntryPage({ entry, pooled, cadr, cfm, trials }: Props) {
           <p class="figure">{plusMinus(cadr)} m³/h</p>
           <p class="quiet">
             {plusMinus(cfm)} cfm. Clean air delivery rate for particles of {BAND_WORDS[entry.band]}, pooled over{" "}
-            {pooled?.trials} trials in {pooled?.rooms} rooms; ± is the 95 % interval.
+            {pooled?.trials} trials in {pooled?.rooms} rooms; ± is the 95 % interval.
           </p>
         </>
       ) : (

@@ -35,6 +35,11 @@ export function range(quantity: Interval): string {
   return `${shown(quantity.value)} (${shown(quantity.low)} to ${shown(quantity.high)})`;
 }
 
+/** An instant in UTC to the minute. */
+export function instant(iso: string): string {
+  return `${iso.slice(0, 10)} ${iso.slice(11, 16)} UTC`;
+}
+
 /** UCUM codes as people write them. */
 export function unitWords(code: string): string {
   return UNIT_WORDS[code] ?? code;

@@ -1,5 +1,5 @@
 import type { LeaderboardOut } from "../wire/leaderboard.ts";
-import { BAND_WORDS, INTEREST_WORDS, plusMinus, unitWords } from "./figures.ts";
+import { BAND_WORDS, INTEREST_WORDS, instant, plusMinus, unitWords } from "./figures.ts";
 import { IntervalBar } from "./interval-bar.tsx";
 import { InventedNote, Page } from "./page.tsx";
 
@@ -28,13 +28,13 @@ export function HomePage({ board }: { board: LeaderboardOut }) {
       ) : (
         <div class="scroll">
           <table>
-            <caption class="quiet">Particles of {BAND_WORDS[board.band]}; ± is the 95 % interval</caption>
+            <caption class="quiet">Particles of {BAND_WORDS[board.band]}; ± is the 95 % interval</caption>
             <thead>
               <tr>
                 <th class="number">Rank</th>
                 <th>Cleaner and setting</th>
                 <th class="number">CADR, {unit}</th>
-                <th>95 % interval, one scale</th>
+                <th>95 % interval, one scale</th>
                 <th class="number">Trials</th>
                 <th class="number">Rooms</th>
                 <th>Who paid</th>
@@ -60,7 +60,7 @@ export function HomePage({ board }: { board: LeaderboardOut }) {
           <a href={nextPage(board.next)}>More</a>
         </p>
       )}
-      <p class="quiet">{board.as_of ? `As of ${board.as_of}.` : "No trial is stored yet."}</p>
+      <p class="quiet">{board.as_of ? `As of ${instant(board.as_of)}.` : "No trial is stored yet."}</p>
     </Page>
   );
 }

@@ -79,7 +79,9 @@ async function drawnRuns(c: Ctx, trial: Awaited<ReturnType<typeof viewTrial>>): 
         null;
       const channel =
         channels.find(({ id }) => id === wanted) ?? channels.find(({ id }) => resultOf(id)) ?? channels[0];
-      return channel ? [{ n: run.n, role: run.role, tS, channel, result: resultOf(channel.id) }] : [];
+      return channel
+        ? [{ n: run.n, role: run.role, counter: run.counter, tS, channel, result: resultOf(channel.id) }]
+        : [];
     }),
   );
   return drawn.flat();

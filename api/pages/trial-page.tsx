@@ -1,13 +1,15 @@
 import type { Channel } from "../../analysis/trial.ts";
+import { parseUnit } from "../../analysis/units.ts";
 import type { TrialView } from "../views.ts";
 import type { BandResultOut } from "../wire/analysis.ts";
-import { DecayChart } from "./decay-chart.tsx";
+import { channelWords, DecayChart } from "./decay-chart.tsx";
 import { BAND_WORDS, figures, INTEREST_WORDS, plusMinus, range } from "./figures.ts";
 import { InventedNote, Page } from "./page.tsx";
 
 export interface DrawnRun {
   readonly n: number;
   readonly role: string;
+  readonly counter: string;
   readonly tS: Float64Array;
   readonly channel: Channel;
   /** Result of the channel as it is, whose fits are drawn; null where it has none. */
@@ -43,8 +45,10 @@ export function TrialPage({ trial, runs }: { trial: TrialView; runs: readonly Dr
         <section>
           <h2>
             Run {run.n}: {ROLE_WORDS[run.role]}
+            {trial.counters.length > 1 ? `, counter ${run.counter}` : ""}
           </h2>
           <DecayChart
+            run={run.n}
             tS={run.tS}
             channel={run.channel}
             phases={analysis.phases.filter(({ run: n }) => n === run.n)}
@@ -81,13 +85,14 @@ export function TrialPage({ trial, runs }: { trial: TrialView; runs: readonly Dr
 
 function Result({ result }: { result: BandResultOut }) {
   const { band, cadr, total, natural } = result;
-  const cfm = { value: cadr.value / 1.699010795, low: cadr.low / 1.699010795, high: cadr.high / 1.699010795 };
+  const { fromBase } = parseUnit("[cft_i]/min");
+  const cfm = { value: fromBase(cadr.value), low: fromBase(cadr.low), high: fromBase(cadr.high) };
   return (
     <section>
       <p class="figure">{plusMinus(cadr)} m³/h</p>
       <p class="quiet">
         {plusMinus(cfm)} cfm. Clean air delivery rate for {BAND_WORDS[band.name] ?? band.name}, in this room by this
-        counter; ± is the 95 % interval.
+        counter; ± is the 95 % interval.
         {band.coverage !== null && band.coverage < 0.995
           ? ` The counter's bins cover ${Math.round(100 * band.coverage)} % of the band.`
           : ""}
@@ -128,26 +133,35 @@ function Result({ result }: { result: BandResultOut }) {
 const NATURAL_WORDS = { measured: "measured", other_day: "measured on another day", assumed: "assumed, not measured" };
 
 function Legend({ run }: { run: DrawnRun }) {
-  if (!run.result) return <>Points: readings of {run.channel.id}. </>;
+  if (!run.result) return <>Points: readings of {channelWords(run.channel)}. </>;
   return (
     <>
-      Points: readings of {run.channel.id}; lines: fitted natural decay (brown) and total decay (blue); shaded: the
-      windows used.{" "}
+      Points: readings of {channelWords(run.channel)}; lines: fitted natural decay (brown) and total decay (blue);
+      shaded: the windows used.{" "}
     </>
   );
 }
 
 function Conditions({ trial }: { trial: TrialView }) {
-  const { room, aerosol } = trial;
-  const rows: [string, string | undefined][] = [
+  const { room, aerosol, filter_state: filter, analysis } = trial;
+  const { value, expanded } = figures(analysis.volume.value, 2 * analysis.volume.u);
+  const rows: [string, string | undefined | null][] = [
     ["Performed", trial.performed_at],
     ["By", trial.submitter.handle ?? trial.submitter.id],
     ["Who paid", INTEREST_WORDS[trial.interest]],
-    ["Room", room.label ?? undefined],
+    ["Specimen", trial.specimen],
+    [
+      "Filter",
+      filter && [filter.condition, filter.hours === undefined ? "" : `${filter.hours} h`].filter(Boolean).join(", "),
+    ],
+    ["Room", room.label],
+    ["Air volume", `${value} ± ${expanded} m³, ${VOLUME_WORDS[analysis.volume.basis]}`],
     ["Ventilation", room.ventilation],
     ["Mixing fan", room.mixing_fan],
-    ["Aerosol", aerosol?.kind?.replaceAll("_", " ")],
-    ["Note", trial.note ?? undefined],
+    ["Aerosol", [aerosol?.kind.replaceAll("_", " "), aerosol?.note].filter(Boolean).join(": ")],
+    ["Counters", trial.counters.map(counterWords).join("; ")],
+    ["Trials made", trial.trials_made === undefined ? null : `${trial.trials_made}, published or not`],
+    ["Note", trial.note],
   ];
   return (
     <>
@@ -166,4 +180,14 @@ function Conditions({ trial }: { trial: TrialView }) {
       </dl>
     </>
   );
+}
+
+const VOLUME_WORDS = {
+  stated: "uncertainty stated by the tester",
+  measured_sides: "from its sides, 2 % assumed",
+  estimate: "5 % assumed",
+};
+
+function counterWords({ id, principle, model, position }: TrialView["counters"][number]): string {
+  return [id, model, principle.replaceAll("_", " "), position].filter(Boolean).join(", ");
 }

@@ -54,7 +54,7 @@ export function addAnalyses(app: App): void {
       const prepared = await prepareTrial(trial, files, (reference, path) =>
         findLinkedRun(c.var.deps.db, reference, path),
       );
-      const analysis = writeAnalysis(analyseTrial(prepared.input), prepared.runs);
+      const analysis = writeAnalysis(analyseTrial(prepared.input), prepared.runs, prepared.volume);
       requireResult(analysis);
       return answer(analysis);
     },
@@ -68,7 +68,7 @@ function namesStoredTrial(body: unknown): boolean {
 /** A stored trial analysed again, with windows of the reader's own where they are given. */
 async function analyseStored(c: Ctx, body: Body): Promise<AnalysisOut> {
   const { trial, windows } = readSubmission(body, StoredAnalysisIn).trial;
-  const { input } = await findTrialInput(c.var.deps.db.read, parseId("trial", trial));
+  const { input, volume } = await findTrialInput(c.var.deps.db.read, parseId("trial", trial));
   windows.forEach(({ run, from, to }, i) => {
     if (run >= input.runs.length) throw invalid(["windows", i, "run"], `The trial has ${input.runs.length} runs.`);
     if (!(to > from)) throw invalid(["windows", i, "to"], "A window must end after it begins.");
@@ -81,6 +81,7 @@ async function analyseStored(c: Ctx, body: Body): Promise<AnalysisOut> {
   const analysis = writeAnalysis(
     analyseTrial({ ...input, runs }),
     runs.map((run) => ({ input: run })),
+    volume,
   );
   requireResult(analysis);
   return analysis;

@@ -80,6 +80,16 @@ const BandNaturalOut = z
 export const AnalysisOut = z
   .object({
     method_version: z.string(),
+    volume: z.object({
+      value: z.number(),
+      unit: z.string(),
+      u: z.number(),
+      basis: z
+        .enum(["stated", "measured_sides", "estimate"])
+        .openapi({
+          description: "Where u comes from: stated, 2 % assumed of measured sides, 5 % assumed of an estimate.",
+        }),
+    }),
     read: z.array(
       z.object({
         run: z.int(),

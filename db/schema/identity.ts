@@ -82,7 +82,7 @@ export const roomRevisions = sqliteTable(
     volumeM3: real("volume_m3").notNull(),
     volumeU: real("volume_u").notNull(),
     /** How the volume came about, for readers: given or from L·W·H, u stated or assumed. */
-    basis: text("basis").notNull(),
+    basis: text("basis", { enum: ["stated", "measured_sides", "estimate"] }).notNull(),
     at: text("at").notNull(),
   },
   (t) => [
