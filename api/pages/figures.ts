@@ -59,8 +59,14 @@ export const BAND_WORDS: Record<string, string> = {
   "0.1-1.0": "0.1–1.0 µm",
   "0.5-3.0": "0.5–3.0 µm",
   "5-11": "5–11 µm",
-  mass: "mass up to 2.5 µm",
+  mass: "mass to 2.5 µm",
 };
+
+/** What a rate is a rate of, to follow "for". */
+export function bandPhrase(band: string): string {
+  if (band === "mass") return "the mass of particles up to 2.5 µm";
+  return BAND_WORDS[band] ? `particles of ${BAND_WORDS[band]}` : `the readings of ${band}`;
+}
 
 export const INTEREST_WORDS: Record<string, string> = {
   independent: "bought or built by the tester",

@@ -1,5 +1,5 @@
 import type { LeaderboardOut } from "../wire/leaderboard.ts";
-import { BAND_WORDS, INTEREST_WORDS, instant, plusMinus, unitWords } from "./figures.ts";
+import { BAND_WORDS, bandPhrase, INTEREST_WORDS, instant, plusMinus, unitWords } from "./figures.ts";
 import { IntervalBar } from "./interval-bar.tsx";
 import { InventedNote, Page } from "./page.tsx";
 
@@ -24,11 +24,13 @@ export function HomePage({ board }: { board: LeaderboardOut }) {
         ))}
       </nav>
       {board.entries.length === 0 ? (
-        <p>Nothing is listed for {BAND_WORDS[board.band]} yet.</p>
+        <p>Nothing is listed for {bandPhrase(board.band)} yet.</p>
       ) : (
         <div class="scroll">
           <table>
-            <caption class="quiet">Particles of {BAND_WORDS[board.band]}; ± is the 95 % interval</caption>
+            <caption class="quiet">
+              Clean air delivery rate for {bandPhrase(board.band)}; ± is the 95 % interval
+            </caption>
             <thead>
               <tr>
                 <th class="number">Rank</th>

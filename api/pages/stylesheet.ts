@@ -38,7 +38,7 @@ dt { color: var(--soft); } dd { margin: 0; }
 @media (max-width: 34rem) { dl { grid-template-columns: 1fr; gap: 0; } dd { margin-bottom: .5rem; } }
 svg { display: block; max-width: 100%; height: auto; }
 svg text { fill: var(--soft); font: 13px Georgia, serif; }
-.axis { stroke: var(--line); } .interval { stroke: var(--total); stroke-width: 5; } .centre { stroke: var(--ink); stroke-width: 1.5; }
+.axis { stroke: var(--line); } .interval { stroke: var(--total); stroke-width: 6; } .centre { stroke: var(--ink); stroke-width: 1.5; }
 caption { text-align: left; padding: .75rem 0 .25rem; }
 .reading { fill: var(--soft); fill-opacity: .55; }
 .fit-total { stroke: var(--total); } .fit-natural { stroke: var(--natural); } .fit { stroke-width: 2.5; fill: none; }

@@ -3,7 +3,7 @@ import { parseUnit } from "../../analysis/units.ts";
 import type { TrialView } from "../views.ts";
 import type { BandResultOut } from "../wire/analysis.ts";
 import { channelWords, DecayChart } from "./decay-chart.tsx";
-import { BAND_WORDS, figures, INTEREST_WORDS, plusMinus, range } from "./figures.ts";
+import { bandPhrase, figures, INTEREST_WORDS, plusMinus, range } from "./figures.ts";
 import { InventedNote, Page } from "./page.tsx";
 
 export interface DrawnRun {
@@ -66,11 +66,8 @@ export function TrialPage({ trial, runs }: { trial: TrialView; runs: readonly Dr
         <>
           <h2>Left out of the fits</h2>
           <ul>
-            {analysis.dropped.map(({ run, channel, reason, count }) => (
-              <li>
-                {count} in run {run}
-                {channel ? `, ${channel}` : ""}: {reason}
-              </li>
+            {droppedWords(analysis.dropped).map((words) => (
+              <li>{words}</li>
             ))}
           </ul>
         </>
@@ -91,8 +88,8 @@ function Result({ result }: { result: BandResultOut }) {
     <section>
       <p class="figure">{plusMinus(cadr)} m³/h</p>
       <p class="quiet">
-        {plusMinus(cfm)} cfm. Clean air delivery rate for {BAND_WORDS[band.name] ?? band.name}, in this room by this
-        counter; ± is the 95 % interval.
+        {plusMinus(cfm)} cfm. Clean air delivery rate for {bandPhrase(band.name)}, in this room by this counter; ± is
+        the 95 % interval.
         {band.coverage !== null && band.coverage < 0.995
           ? ` The counter's bins cover ${Math.round(100 * band.coverage)} % of the band.`
           : ""}
@@ -190,4 +187,13 @@ const VOLUME_WORDS = {
 
 function counterWords({ id, principle, model, position }: TrialView["counters"][number]): string {
   return [id, model, principle.replaceAll("_", " "), position].filter(Boolean).join(", ");
+}
+
+/** One line a run and reason, with the channels it concerns. */
+function droppedWords(dropped: TrialView["analysis"]["dropped"]): string[] {
+  const groups = Map.groupBy(dropped, ({ run, reason }) => `Run ${run}, ${reason.replaceAll("-", " ")}`);
+  return [...groups].map(([name, drops]) => {
+    const counts = drops.map(({ channel, count }) => (channel === null ? `${count}` : `${channel} ${count}`));
+    return `${name}: ${counts.join(", ")}`;
+  });
 }
