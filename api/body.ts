@@ -5,6 +5,9 @@ export const MAX_BODY_BYTES = 4 * 1024 * 1024;
 /** Time and all channels of all runs, nulls included. */
 export const MAX_VALUES = 200_000;
 
+/** Fits a request may ask for, a window of a channel each: some 5 ms apiece at worst, so 5 s. */
+export const MAX_DECAYS = 1024;
+
 export const HOW_TO_STAY_UNDER =
   "Crop the log to what matters (from, to), leave out channels that no band needs, average it to coarser samples, or send the runs as separate trials.";
 
@@ -86,6 +89,15 @@ export function parseJson(bytes: Uint8Array | string): unknown {
   }
 }
 
+/** A file's name as it can be stored: what no file system allows is replaced, and none is longer than 255. */
+function plainName(name: string): string {
+  return name
+    .toWellFormed()
+    .replaceAll(/\p{Cc}/gu, "\ufffd")
+    .slice(0, 255)
+    .toWellFormed();
+}
+
 async function readForm(bytes: Uint8Array<ArrayBuffer>, contentType: string): Promise<Body> {
   let form: FormData;
   try {
@@ -99,7 +111,7 @@ async function readForm(bytes: Uint8Array<ArrayBuffer>, contentType: string): Pr
     if (fields.has(name) || files.has(name))
       throw new RequestError("malformed", `Two parts are named ${JSON.stringify(name)}.`);
     if (typeof part === "string") fields.set(name, part);
-    else files.set(name, { name: part.name, bytes: new Uint8Array(await part.arrayBuffer()) });
+    else files.set(name, { name: plainName(part.name), bytes: new Uint8Array(await part.arrayBuffer()) });
   }
   return { kind: "form", fields, files };
 }

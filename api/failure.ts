@@ -25,11 +25,13 @@ export function failure(error: unknown, publicUrl: string): Response {
 
 /** Zod's issues as complaints with pointers, below a path of the request. */
 export function fromZod(error: z.ZodError, below: readonly PropertyKey[] = []): RequestError {
-  const errors = flatten(error.issues, below).slice(0, 50);
+  const errors = flatten(error.issues.slice(0, MOST_COMPLAINTS), below).slice(0, MOST_COMPLAINTS);
   const first = errors[0];
   const detail = first ? `${first.pointer}: ${first.detail}` : "The content does not fit.";
   return new RequestError("invalid", errors.length > 1 ? `${detail} (and ${errors.length - 1} more)` : detail, errors);
 }
+
+const MOST_COMPLAINTS = 50;
 
 type Issue = z.core.$ZodIssue;
 
@@ -39,10 +41,10 @@ function flatten(issues: readonly Issue[], below: readonly PropertyKey[]): { det
     if (issue.code === "invalid_union") {
       // Of the alternatives, the one that came furthest is what was meant.
       const best = [...issue.errors].sort((a, b) => depth(b) - depth(a))[0];
-      if (best && depth(best) > 0) return flatten(best, path);
+      if (best && depth(best) > 0) return flatten(best.slice(0, MOST_COMPLAINTS), path);
     }
     if (issue.code === "unrecognized_keys") {
-      return issue.keys.map((key) => ({
+      return issue.keys.slice(0, MOST_COMPLAINTS).map((key) => ({
         detail: `Unknown field ${JSON.stringify(key)}.`,
         pointer: pointer([...path, key]),
       }));
@@ -52,5 +54,7 @@ function flatten(issues: readonly Issue[], below: readonly PropertyKey[]): { det
 }
 
 function depth(issues: readonly Issue[]): number {
-  return Math.max(0, ...issues.map((issue) => issue.path.length + (issue.code === "unrecognized_keys" ? 1 : 0)));
+  return issues.reduce((deepest, { path, code }) => {
+    return Math.max(deepest, path.length + (code === "unrecognized_keys" ? 1 : 0));
+  }, 0);
 }

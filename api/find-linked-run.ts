@@ -50,6 +50,7 @@ export async function findLinkedRun(db: Database, reference: string, path: reado
       n,
       submitter: trial.submitter,
       room: trial.room,
+      invented: trial.invented,
       counterModel: record.counters.find(({ id }) => id === run.counter)?.model ?? null,
       run: run.role === "natural" ? run : await naturalPhase(db, trial.id, trial.revision, run, path),
     };

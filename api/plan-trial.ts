@@ -33,8 +33,12 @@ export interface TrialPlan {
 export async function planTrial(connection: Connection, plan: TrialPlan): Promise<TrialToStore> {
   const { submitter, submission, prepared, at, random } = plan;
   const { trial, sent } = submission;
-  const context = { connection, submitter, at, random, secret: plan.secret };
-  const configuration = await resolveConfiguration(context, trial.configuration, sent.configuration);
+  const context = { connection, submitter, at, random, secret: plan.secret, invented: trial.invented };
+  const configuration = await resolveConfiguration(
+    { ...context, path: ["configuration"] },
+    trial.configuration,
+    sent.configuration,
+  );
   const setting = chooseSetting(configuration, trial.setting, at);
   const room = await resolveRoom(context, trial.room, prepared);
   const analysis = plan.analyse(room.volume);

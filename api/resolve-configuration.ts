@@ -23,6 +23,8 @@ interface Context {
   readonly submitter: string;
   readonly at: string;
   readonly random: Random;
+  /** Where in the request the configuration stands. */
+  readonly path: readonly PropertyKey[];
 }
 
 /**
@@ -30,7 +32,7 @@ interface Context {
  * `sent` is the JSON as it came: the words are stored as they were written.
  */
 export async function resolveConfiguration(
-  { connection, submitter, at, random }: Context,
+  { connection, submitter, at, random, path }: Context,
   configuration: string | ConfigurationIn,
   sent: unknown,
 ): Promise<ResolvedConfiguration> {
@@ -47,7 +49,7 @@ export async function resolveConfiguration(
   if (existing) return { id, identitySha256, created: null, newSettings, settings };
   const { title, kind } = configuration;
   const derivedFrom =
-    configuration.derived_from === undefined ? null : await findParent(connection, configuration.derived_from);
+    configuration.derived_from === undefined ? null : await findParent(connection, configuration.derived_from, path);
   const { settings: _, ...words } = sent as Record<string, unknown>;
   const json = canonicalJson(words);
   return {
@@ -112,11 +114,11 @@ async function followMerges(connection: Connection, id: string) {
   return { id: found.id, identitySha256: found.identitySha256 };
 }
 
-async function findParent(connection: Connection, text: string): Promise<string> {
+async function findParent(connection: Connection, text: string, path: readonly PropertyKey[]): Promise<string> {
   try {
     return (await followMerges(connection, parseId("configuration", text))).id;
   } catch (error) {
-    if (error instanceof StoreError) throw invalid(["configuration", "derived_from"], error.message);
+    if (error instanceof StoreError) throw invalid([...path, "derived_from"], error.message);
     throw error;
   }
 }

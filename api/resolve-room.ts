@@ -28,6 +28,7 @@ interface Context {
   readonly at: string;
   readonly random: Random;
   readonly secret: Secret;
+  readonly invented: boolean;
 }
 
 const SAME_VOLUME = 1e-6; // the same volume in litres, feet or from its sides differs by rounding only
@@ -51,7 +52,7 @@ export async function resolveRoom(context: Context, room: RoomIn, prepared: Prep
         { errors: [{ detail: "This label names a room of another volume.", pointer: "#/room/volume" }] },
       );
     }
-    checkLinks(prepared, submitter, known.id);
+    checkLinks(prepared, { ...context, room: known.id });
     return {
       id: known.id,
       revision: known.revision,
@@ -62,7 +63,7 @@ export async function resolveRoom(context: Context, room: RoomIn, prepared: Prep
     };
   }
   const id = makeId("room", random);
-  checkLinks(prepared, submitter, id);
+  checkLinks(prepared, { ...context, room: id });
   const word = room.label === undefined ? null : await makeWord(room.label, random(16));
   return {
     id,
@@ -81,15 +82,21 @@ function labelOf(digest: string | null): ResolvedRoom["label"] {
   return digest === null ? {} : { label: { word_sha256: digest } };
 }
 
-/** A shared natural run must come from the same room of the same submitter, logged by the same model of counter. */
-function checkLinks({ runs, input }: PreparedTrial, submitter: string, room: string): void {
+/** A shared natural run comes from the same room of the same submitter, logged by the same counter in the same channels. */
+function checkLinks({ runs, input }: PreparedTrial, own: { submitter: string; invented: boolean; room: string }): void {
   for (const { input: run, source } of runs) {
     if (!("link" in source)) continue;
     const { link } = source;
     const path = ["runs", run.index, "from_run"];
-    if (link.submitter !== submitter) throw invalid(path, "A natural run can only be taken from a trial of your own.");
-    if (link.room !== room) throw invalid(path, "The natural run was made in another room.");
+    if (link.submitter !== own.submitter)
+      throw invalid(path, "A natural run can only be taken from a trial of your own.");
+    if (link.room !== own.room) throw invalid(path, "The natural run was made in another room.");
+    if (link.invented !== own.invented) throw invalid(path, "Invented and real trials share no runs.");
     const model = input.counters.find(({ id }) => id === run.counter)?.model ?? null;
     if (link.counterModel !== model) throw invalid(path, "The natural run was logged by another model of counter.");
+    const held = new Set(run.series.channels.map(({ id }) => id));
+    const fitted = input.runs.filter(({ counter, role }) => counter === run.counter && role === "total");
+    const missing = fitted.flatMap(({ series }) => series.channels).find(({ id }) => !held.has(id));
+    if (missing) throw invalid(path, `The natural run holds no channel ${JSON.stringify(missing.id)}.`);
   }
 }

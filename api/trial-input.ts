@@ -1,7 +1,7 @@
 import { toRunSeconds } from "../analysis/reading/time-to-seconds.ts";
 import { givenVolume, type RoomVolume, rectangularVolume } from "../analysis/room-volume.ts";
 import type { Counter, Run, Series, Trial } from "../analysis/trial.ts";
-import { HOW_TO_STAY_UNDER, MAX_VALUES, type UploadedFile } from "./body.ts";
+import { HOW_TO_STAY_UNDER, MAX_DECAYS, MAX_VALUES, type UploadedFile } from "./body.ts";
 import { invalid, RequestError } from "./problem.ts";
 import { pointed, type ReadRun, readFileRun, readSeriesRun } from "./read-run.ts";
 import type { AnalysisIn, CounterIn, RoomIn, RunIn } from "./wire/trial.ts";
@@ -13,6 +13,7 @@ export interface LinkedRun {
   readonly n: number;
   readonly submitter: string;
   readonly room: string;
+  readonly invented: boolean;
   readonly counterModel: string | null;
   readonly run: Run;
 }
@@ -62,6 +63,7 @@ export async function prepareTrial(
     runs.push(prepared);
   }
   checkFilesUsed(trial.runs, files);
+  checkDecays(runs.map(({ input }) => input));
   const { ventilation, mixing_fan: mixingFan } = trial.room;
   return {
     input: {
@@ -105,10 +107,15 @@ async function prepareRun(
   const read = file
     ? readFileRun(file, run.columns, [...path, "file"])
     : readSeriesRun(run.series!, [...path, "series"]);
+  checkReadings(read.series, (i) => (file ? [...path, "file"] : [...path, "series", "channels", i, "values"]));
   const seconds = (t: number | string, ...at: PropertyKey[]) =>
     pointed([...path, ...at], () => toRunSeconds(t, read.scale));
-  const from = run.series?.from ?? run.from;
-  const to = run.series?.to ?? run.to;
+  const crop = (end: "from" | "to") => {
+    const inSeries = run.series?.[end];
+    if (inSeries !== undefined) return seconds(inSeries, "series", end);
+    const inRun = run[end];
+    return inRun === undefined ? null : seconds(inRun, end);
+  };
   const stamped = run.performed_at ?? trial.performed_at;
   const input: Run = {
     index,
@@ -116,8 +123,8 @@ async function prepareRun(
     counter,
     series: {
       ...read.series,
-      cropFromS: from === undefined ? null : seconds(from, "series", "from"),
-      cropToS: to === undefined ? null : seconds(to, "series", "to"),
+      cropFromS: crop("from"),
+      cropToS: crop("to"),
     },
     startMs: read.startMs ?? (stamped === undefined ? null : Date.parse(stamped)),
     mixingFan: run.mixing_fan ?? trial.room.mixing_fan,
@@ -132,6 +139,30 @@ async function prepareRun(
   };
   return { input, source: { read, file } };
 }
+
+/** Each window of each channel is a fit of its own. @throws RequestError "too-large" */
+export function checkDecays(runs: readonly Pick<Run, "series" | "windows">[]): void {
+  const decays = runs.reduce((sum, run) => sum + run.series.channels.length * Math.max(1, run.windows.length), 0);
+  if (decays <= MAX_DECAYS) return;
+  throw new RequestError(
+    "too-large",
+    `A request may ask for ${MAX_DECAYS} fits, a window of a channel each; this asks for ${decays}. Name fewer windows or channels, or send the runs as separate trials.`,
+  );
+}
+
+/** @throws RequestError "invalid" where a reading is beyond what any counter reports and doubles can be computed with */
+function checkReadings(
+  { channels }: Pick<Series, "channels">,
+  path: (channel: number) => readonly PropertyKey[],
+): void {
+  for (const [i, { id, values }] of channels.entries()) {
+    const beyond = values.find((value) => Math.abs(value) > MOST_READING);
+    if (beyond === undefined) continue;
+    throw invalid(path(i), `Channel ${JSON.stringify(id)} holds a reading beyond ±${MOST_READING}.`);
+  }
+}
+
+const MOST_READING = 1e30; // its fourth power is still a double
 
 /** Time and all channels, nulls included. */
 function countValues(series: Series): number {

@@ -1,4 +1,4 @@
-import { and, desc, eq, like, or, sql } from "drizzle-orm";
+import { and, desc, eq, or, sql } from "drizzle-orm";
 import type { Connection, Database } from "./database.ts";
 import { configurationRevisions, configurations, merges, settings } from "./schema/configurations.ts";
 import { StoreError } from "./store-error.ts";
@@ -57,14 +57,18 @@ export async function findConfigurationByIdentity(
 
 /** Configurations whose title holds the text, newest first; merged ones are left out. */
 export async function listConfigurations(db: Database, text: string, limit: number): Promise<StoredConfiguration[]> {
-  const pattern = `%${text.replaceAll(/[\\%_]/g, (c) => `\\${c}`)}%`;
+  const exact = text.replaceAll(/[\\%_]/g, (c) => `\\${c}`);
+  const pattern = `%${exact}%`;
   return select(db.read)
     .where(
       and(
         sql`${merges.into} IS NULL`,
         text === ""
           ? undefined
-          : or(sql`${configurationRevisions.title} LIKE ${pattern} ESCAPE '\\'`, like(configurations.id, text)),
+          : or(
+              sql`${configurationRevisions.title} LIKE ${pattern} ESCAPE '\\'`,
+              sql`${configurations.id} LIKE ${exact} ESCAPE '\\'`,
+            ),
       ),
     )
     .orderBy(desc(configurations.createdAt), configurations.id)

@@ -13,6 +13,7 @@ import { retrying } from "../store-trial.ts";
 import { readSubmission } from "../submission.ts";
 import { viewConfiguration } from "../views.ts";
 import { ConfigurationIn } from "../wire/configuration.ts";
+import { isPlain, NOT_PLAIN } from "../wire/plain-text.ts";
 
 const ConfigurationOut = z
   .looseObject({
@@ -25,7 +26,7 @@ const ConfigurationOut = z
   .openapi("StoredConfiguration");
 const One = { description: "The configuration", content: { "application/json": { schema: ConfigurationOut } } };
 const Query = z.object({
-  q: z.string().max(100).default(""),
+  q: z.string().max(100).refine(isPlain, NOT_PLAIN).default(""),
   limit: z.coerce.number().int().min(1).max(200).default(50),
 });
 
@@ -52,7 +53,11 @@ export function addConfigurations(app: App): void {
       const at = now().toISOString();
       const { id, created } = await retrying(() =>
         db.write(async (connection) => {
-          const resolved = await resolveConfiguration({ connection, submitter, at, random }, configuration, sent);
+          const resolved = await resolveConfiguration(
+            { connection, submitter, at, random, path: [] },
+            configuration,
+            sent,
+          );
           await insertConfiguration(connection, { ...resolved, submitter, at });
           return resolved;
         }),

@@ -10,8 +10,9 @@ import { type App, endpoint, problems } from "../endpoint.ts";
 import { makeId } from "../public-id.ts";
 import { readSubmission } from "../submission.ts";
 import { makeKey } from "../submitter-key.ts";
+import { plainText } from "../wire/plain-text.ts";
 
-const KeyIn = z.strictObject({ handle: z.string().trim().min(1).max(60).optional() }).openapi("KeyRequest");
+const KeyIn = z.strictObject({ handle: plainText(60).optional() }).openapi("KeyRequest");
 
 const KeyOut = z
   .object({

@@ -14,6 +14,7 @@ import { storeTrial } from "../store-trial.ts";
 import { readSubmission } from "../submission.ts";
 import { viewTrial } from "../views.ts";
 import { AnalysisOut } from "../wire/analysis.ts";
+import { plainText } from "../wire/plain-text.ts";
 import { TrialIn } from "../wire/trial.ts";
 import { withdrawTrial } from "../withdraw-trial.ts";
 
@@ -35,7 +36,7 @@ const TrialOut = z
 
 const Id = z.object({ id: z.string().openapi({ example: "trl-7K3M9QX2RV0" }) });
 const IdAndRun = Id.extend({ n: z.string() });
-const Reason = z.strictObject({ reason: z.string().trim().min(1).max(1000) }).openapi("Reason");
+const Reason = z.strictObject({ reason: plainText(1000) }).openapi("Reason");
 const Stored = { description: "The trial with its result", content: { "application/json": { schema: TrialOut } } };
 
 /** Storing, reading and withdrawing trials. */

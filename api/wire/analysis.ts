@@ -84,11 +84,9 @@ export const AnalysisOut = z
       value: z.number(),
       unit: z.string(),
       u: z.number(),
-      basis: z
-        .enum(["stated", "measured_sides", "estimate"])
-        .openapi({
-          description: "Where u comes from: stated, 2 % assumed of measured sides, 5 % assumed of an estimate.",
-        }),
+      basis: z.enum(["stated", "measured_sides", "estimate"]).openapi({
+        description: "Where u comes from: stated, 2 % assumed of measured sides, 5 % assumed of an estimate.",
+      }),
     }),
     read: z.array(
       z.object({

@@ -1,19 +1,18 @@
 import { z } from "@hono/zod-openapi";
+import { plainText } from "./plain-text.ts";
 import { Money, notNegative, positive, quantity } from "./quantity.ts";
-
-const Text = (max: number) => z.string().trim().min(1).max(max);
 
 const Part = z.strictObject({
   part: z.enum(["fan", "filter", "housing", "ioniser", "other"]),
   count: z.int().min(1).max(1000),
-  description: Text(200),
-  size: Text(100).optional(),
+  description: plainText(200),
+  size: plainText(100).optional(),
   stated_flow: quantity("flow", positive).optional(),
   filter_grade: z
     .strictObject({
       system: z.enum(["MERV", "ISO16890", "EN1822", "other"]),
-      grade: Text(40),
-      edition: Text(40).optional(),
+      grade: plainText(40),
+      edition: plainText(40).optional(),
     })
     .optional(),
 });
@@ -27,7 +26,7 @@ const Sound = z
   .openapi({ description: "A level as the maker states it; L_pA with the distance it holds at." });
 
 export const SettingIn = z.strictObject({
-  label: Text(60),
+  label: plainText(60),
   stated_noise: Sound.optional(),
   stated_power: quantity("power", notNegative).optional(),
   stated_flow: quantity("flow", positive).optional(),
@@ -36,11 +35,11 @@ export const SettingIn = z.strictObject({
 /** A configuration: the parts that move or clean air, their arrangement, and the settings it can run at. */
 export const ConfigurationIn = z
   .strictObject({
-    title: Text(120),
+    title: plainText(120),
     kind: z.enum(["user_built", "commercial"]),
-    maker: Text(80).optional(),
-    model: Text(80).optional(),
-    arrangement: Text(200).optional(),
+    maker: plainText(80).optional(),
+    model: plainText(80).optional(),
+    arrangement: plainText(200).optional(),
     parts: z.array(Part).min(1).max(40),
     settings: z.array(SettingIn).max(20).default([]),
     costs: z

@@ -23,15 +23,27 @@ export function quantity(dimension: Dimension, check: (value: number) => string 
     });
     if (!unit) return z.NEVER;
     const value = unit.toBase(stated.value);
-    const complaint = Number.isFinite(value) ? check(value) : "is beyond what can be computed with";
+    const complaint = isComputable(value) ? check(value) : BEYOND;
     if (complaint) {
       context.addIssue({ code: "custom", message: `The ${dimension} ${complaint}.`, path: ["value"] });
       return z.NEVER;
     }
-    return { value, u: stated.u === undefined ? null : stated.u * unit.scale };
+    const u = stated.u === undefined ? null : stated.u * unit.scale;
+    if (u !== null && !isComputable(u)) {
+      context.addIssue({ code: "custom", message: `The uncertainty of the ${dimension} ${BEYOND}.`, path: ["u"] });
+      return z.NEVER;
+    }
+    return { value, u };
   }).openapi({
     description: `A ${dimension}: value, UCUM unit (or a trade spelling), optional standard uncertainty u.`,
   });
+}
+
+const BEYOND = "is beyond what can be computed with: 1e-12 to 1e12 in base units";
+
+/** Uncertainties are raised to the fourth power and divided by each other: both ends must survive that as a double. */
+function isComputable(x: number): boolean {
+  return x === 0 || (Math.abs(x) >= 1e-12 && Math.abs(x) <= 1e12);
 }
 
 /** A complaint unless the value is above zero. */

@@ -1,4 +1,6 @@
 import { z } from "@hono/zod-openapi";
+import { isPlain, NOT_PLAIN } from "./plain-text.ts";
+import { ReadingColumn, TimeColumn } from "./reading-column.ts";
 
 /** Names that mean a band everywhere else, so no channel may take them. */
 export const BAND_NAMES = ["0.1-1.0", "0.5-3.0", "5-11", "mass"] as const;
@@ -8,30 +10,38 @@ const ChannelId = z
   .string()
   .min(1)
   .max(60)
+  .refine(isPlain, NOT_PLAIN)
   .refine((id) => !(BAND_NAMES as readonly string[]).includes(id) && !(id in BAND_ALIASES), {
     message: `is the name of a band; the bands are ${[...BAND_NAMES, ...Object.keys(BAND_ALIASES)].join(", ")}`,
   });
 
+const ParticleSize = z.number().min(1e-4).max(1e4); // from single molecules to a centimetre
+
 const channelFields = {
   quantity: z.enum(["number", "mass", "raw"]),
-  unit: z.string().max(40).optional().openapi({ description: "1/cm3 where number, ug/m3 where mass, when left out." }),
-  from_um: z.number().positive().nullable().optional(),
-  to_um: z.number().positive().nullable().optional(),
+  unit: z
+    .string()
+    .max(40)
+    .refine(isPlain, NOT_PLAIN)
+    .optional()
+    .openapi({ description: "1/cm3 where number, ug/m3 where mass, when left out." }),
+  from_um: ParticleSize.nullable().optional(),
+  to_um: ParticleSize.nullable().optional(),
   cumulative: z.enum(["none", "above", "below"]).optional(),
   ceiling: z.number().positive().optional(),
 };
 
 /** One column of readings; null marks a missing value. */
-export const ChannelIn = z.strictObject({ id: ChannelId, ...channelFields, values: z.array(z.number().nullable()) });
+export const ChannelIn = z.strictObject({ id: ChannelId, ...channelFields, values: ReadingColumn });
 
-/** A time of the run: a number in the run's own t.unit, or an RFC 3339 instant where that is `datetime`. */
-export const RunTime = z.union([z.number(), z.iso.datetime({ offset: true })]);
+/** A time of the run in its own t.unit: a number, or a stamp or clock as the log writes them (RFC 3339 in JSON columns). */
+export const RunTime = z.union([z.number(), z.string().trim().min(1).max(40)]);
 
 export const SeriesIn = z
   .strictObject({
     t: z.strictObject({
       unit: z.enum(["s", "min", "h", "datetime"]),
-      values: z.union([z.array(z.number()), z.array(z.string().max(40))]),
+      values: TimeColumn,
     }),
     channels: z.array(ChannelIn).min(1).max(64),
     from: RunTime.optional(),

@@ -1,9 +1,9 @@
 import { z } from "@hono/zod-openapi";
 import { ConfigurationIn } from "./configuration.ts";
+import { plainText } from "./plain-text.ts";
 import { notNegative, positive, quantity } from "./quantity.ts";
 import { ColumnsIn, RunTime, SeriesIn } from "./series.ts";
 
-const Words = (max: number) => z.string().trim().min(1).max(max);
 const Ventilation = z.enum(["off", "natural", "mechanical", "unknown"]);
 const FanState = z.enum(["off", "on", "unknown"]);
 const Instant = z.iso.datetime({ offset: true });
@@ -16,7 +16,7 @@ export const AirConditions = z.object({
 
 export const RoomIn = z
   .strictObject({
-    label: Words(80).optional(),
+    label: plainText(80).optional(),
     volume: quantity("volume", positive).optional(),
     length: quantity("length", positive).optional(),
     width: quantity("length", positive).optional(),
@@ -47,10 +47,10 @@ export const RoomIn = z
 
 export const CounterIn = z
   .strictObject({
-    id: Words(40).default("c1"),
+    id: plainText(40).default("c1"),
     principle: z.enum(["optical_counter", "photometer", "condensation_counter", "other"]).default("other"),
-    model: Words(80).optional(),
-    position: Words(120).optional(),
+    model: plainText(80).optional(),
+    position: plainText(120).optional(),
     sample_flow: quantity("flow", positive).optional(),
     dead_time: quantity("time", positive).optional(),
     max_concentration: quantity("number concentration", positive).optional(),
@@ -61,9 +61,9 @@ export const CounterIn = z
 export const RunIn = z
   .strictObject({
     role: z.enum(["background", "natural", "total", "full_log"]),
-    counter: Words(40).optional(),
+    counter: plainText(40).optional(),
     series: SeriesIn.optional(),
-    file: Words(80).optional(),
+    file: plainText(80).optional(),
     columns: ColumnsIn.optional(),
     from_run: z.string().max(60).optional(),
     performed_at: Instant.optional(),
@@ -104,8 +104,23 @@ export const RunIn = z
         message: "Only a natural run may be taken from another trial.",
       });
     }
+    for (const field of idleFields(run)) {
+      const message =
+        field === "columns" ? "Only a file has columns to name." : "A run of another trial brings its own.";
+      context.addIssue({ code: "custom", path: [field], message });
+    }
   })
   .openapi("Run");
+
+/** What was sent beside the source of a run that has no use for it: ignored, it would read as obeyed. */
+function idleFields(run: Readonly<Record<string, unknown>>): string[] {
+  const ofAnother = ["columns", "from", "to", "performed_at", "mixing_fan", "ventilation", "marks", "windows"];
+  const idle = run.from_run !== undefined ? ofAnother : run.file === undefined ? ["columns"] : [];
+  return idle.filter((field) => {
+    const value = run[field];
+    return Array.isArray(value) ? value.length > 0 : value !== undefined;
+  });
+}
 
 /** What an analysis needs: room, counters, runs. */
 const analysed = {
@@ -124,7 +139,7 @@ const NoiseIn = z.strictObject({
 
 const described = {
   performed_at: Instant,
-  specimen: Words(120).optional(),
+  specimen: plainText(120).optional(),
   filter_state: z
     .strictObject({
       hours: z.number().nonnegative().optional(),
@@ -134,13 +149,13 @@ const described = {
   aerosol: z
     .strictObject({
       kind: z.enum(["oil_smoke", "wood_smoke", "incense", "salt", "test_dust", "shop_dust", "ambient", "other"]),
-      note: Words(500).optional(),
+      note: plainText(500).optional(),
     })
     .optional(),
   noise: z.array(NoiseIn).max(10).optional(),
   power: quantity("power", notNegative).optional(),
   trials_made: z.int().min(1).max(10_000).optional(),
-  note: Words(4000).optional(),
+  note: plainText(4000).optional(),
   invented: z.boolean().default(false),
 };
 
