@@ -1,7 +1,7 @@
 import { z } from "@hono/zod-openapi";
 import type { Ctx } from "./environment.ts";
 import { fromZod } from "./failure.ts";
-import { RequestError } from "./problem.ts";
+import { invalid, RequestError } from "./problem.ts";
 
 /** A JSON answer, indented: it is read by people at a terminal as often as by programs, and compresses all the same. */
 export function answer(body: unknown, status = 200, headers: Record<string, string> = {}): Response {
@@ -11,9 +11,15 @@ export function answer(body: unknown, status = 200, headers: Record<string, stri
   });
 }
 
-/** The query of a request by its schema; a parameter nobody knows is refused, since silence would read as obeyed. */
+/**
+ * The query of a request by its schema. A parameter nobody knows, or given twice, is refused, since silence would read as
+ * obeyed; one left empty, as forms send them, asks for nothing.
+ */
 export function readQuery<T extends z.ZodRawShape>(c: Ctx, schema: z.ZodObject<T>): z.infer<z.ZodObject<T>> {
-  const parsed = z.strictObject(schema.shape).safeParse(c.req.query());
+  const sent = Object.entries(c.req.queries()).filter(([, values]) => values.some((value) => value !== ""));
+  const twice = sent.find(([, values]) => values.length > 1);
+  if (twice) throw invalid([twice[0]], `The query parameter ${twice[0]} is given ${twice[1].length} times.`);
+  const parsed = z.strictObject(schema.shape).safeParse(Object.fromEntries(sent.map(([name, [text]]) => [name, text])));
   if (parsed.success) return parsed.data as z.infer<z.ZodObject<T>>;
   const unknown = parsed.error.issues.find((issue) => issue.code === "unrecognized_keys");
   if (unknown) {

@@ -7,6 +7,7 @@ import type { App } from "./endpoint.ts";
 import type { Env, Provide } from "./environment.ts";
 import { failure } from "./failure.ts";
 import { addPages } from "./pages/pages.tsx";
+import { problemPages } from "./pages/problem-page.tsx";
 import { problem } from "./problem.ts";
 import { addAnalyses } from "./routes/analyses.ts";
 import { addConfigurations } from "./routes/configurations.ts";
@@ -24,6 +25,7 @@ export function createApp(provide: Provide): App {
   app.use(
     cors({
       origin: "*",
+      allowMethods: ["GET", "HEAD", "POST", "DELETE"],
       exposeHeaders: ["Location", "Link", "Retry-After"],
       allowHeaders: ["Authorization", "Content-Type", "Content-Encoding", "Idempotency-Key"],
     }),
@@ -42,6 +44,7 @@ export function createApp(provide: Provide): App {
       referrerPolicy: "no-referrer",
     }),
   );
+  app.use(problemPages);
   app.use(async (c, next) => {
     c.set("deps", await provide(c.env));
     await next();

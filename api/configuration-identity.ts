@@ -22,9 +22,9 @@ export async function identityOf(configuration: ConfigurationIn): Promise<string
   );
 }
 
-/** NFC, trimmed, single-spaced, lower case: how labels and words are compared. */
+/** NFC, trimmed, single-spaced, case-folded: how labels and words are compared. By way of capitals, so that ß is ss. */
 export function foldText(text: string): string {
-  return text.normalize("NFC").trim().replaceAll(/\s+/g, " ").toLowerCase();
+  return text.normalize("NFC").trim().replaceAll(/\s+/g, " ").toUpperCase().toLowerCase().normalize("NFC");
 }
 
 function folded(text: string | undefined): string | undefined {

@@ -29,7 +29,7 @@ export function readSettings(env: NodeJS.ProcessEnv, defaultUrl: string): NodeSe
     host,
     libsqlUrl: env.LIBSQL_URL || defaultUrl,
     authToken: env.LIBSQL_AUTH_TOKEN || undefined,
-    publicUrl: (env.PUBLIC_URL ?? `http://${host}:${port}`).replace(/\/$/, ""),
+    publicUrl: (env.PUBLIC_URL || `http://${host}:${port}`).replace(/\/$/, ""),
     keySecret: env.KEY_SECRET || undefined,
     operatorKey: env.OPERATOR_KEY || null,
   };

@@ -27,7 +27,7 @@ export function parseId(type: IdType, text: string): string {
   if (!match || !isCrockford(body)) {
     throw new StoreError(
       "not-found",
-      `${quoted(text)} is not the id of a ${type}: that is ${prefix}- and ${LENGTH + 1} characters.`,
+      `${quoted(text)} is no ${type} id: that is ${prefix}- and ${LENGTH + 1} characters.`,
     );
   }
   if (checkOf(type, body.slice(0, LENGTH)) !== body[LENGTH]) {

@@ -3,7 +3,7 @@ import type { RoomVolume } from "../analysis/room-volume.ts";
 import { canonicalJson, sha256Hex } from "../db/content-hash.ts";
 import type { Connection } from "../db/database.ts";
 import { insertTrial } from "../db/insert-trial.ts";
-import { isBusyError, isConstraintError, StoreError } from "../db/store-error.ts";
+import { isBusyError, isLostRace, StoreError } from "../db/store-error.ts";
 import { findRepeated } from "../db/trials.ts";
 import type { Dependencies } from "./environment.ts";
 import { findLinkedRun } from "./find-linked-run.ts";
@@ -57,7 +57,7 @@ export async function retrying<T>(write: () => Promise<T>): Promise<T> {
       return await write();
     } catch (error) {
       const busy = isBusyError(error);
-      if (!busy && !isConstraintError(error)) throw error;
+      if (!busy && !isLostRace(error)) throw error;
       if (attempt === ATTEMPTS) {
         if (!busy) throw error; // no race lasts that long: a constraint is broken, which is a bug
         throw new StoreError("busy", "Many trials are being stored at once. Nothing was stored of this one.");
@@ -111,7 +111,7 @@ function onceAVolume(prepared: PreparedTrial): (volume: RoomVolume) => AnalysisO
 export function requireResult(analysis: AnalysisOut): void {
   if (analysis.results.length > 0) return;
   const { refusals, naturals, dropped, phases, read } = analysis;
-  const reasons = [...new Set(refusals.map(({ message }) => message))].slice(0, 3).join(" ");
+  const reasons = [...new Set(refusals.map(({ message }) => message))].slice(0, 3).join("; ");
   throw new RequestError("no-result", reasons || "No band holds a decay.", [], {
     refusals,
     naturals,

@@ -15,6 +15,7 @@ interface Bindings {
 const app = createApp(async (bindings): Promise<Dependencies> => {
   const { LIBSQL_URL, LIBSQL_AUTH_TOKEN, KEY_SECRET, OPERATOR_KEY, PUBLIC_URL } = bindings as Bindings;
   if (!LIBSQL_URL) throw new Error("LIBSQL_URL is not set");
+  if (!PUBLIC_URL) throw new Error("PUBLIC_URL is not set");
   if (!KEY_SECRET) throw new Error("KEY_SECRET is not set");
   return {
     db: openRemote(LIBSQL_URL, LIBSQL_AUTH_TOKEN || undefined),
@@ -22,7 +23,7 @@ const app = createApp(async (bindings): Promise<Dependencies> => {
     random: (length) => crypto.getRandomValues(new Uint8Array(length)),
     secret: await importSecret(KEY_SECRET),
     operatorKey: OPERATOR_KEY || null,
-    publicUrl: (PUBLIC_URL ?? "").replace(/\/$/, ""),
+    publicUrl: PUBLIC_URL.replace(/\/$/, ""),
   };
 });
 

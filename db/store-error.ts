@@ -20,10 +20,15 @@ export class StoreError extends Error {
   }
 }
 
-/** True where the database itself refused a row: UNIQUE, CHECK, FOREIGN KEY or a trigger. Codes, not messages, are matched. */
-export function isConstraintError(error: unknown): boolean {
-  return hasCode(error, "SQLITE_CONSTRAINT");
+/**
+ * True where another writer may have come first: a UNIQUE row is there already, or what was read is stale. No repetition
+ * mends a row that a CHECK, NOT NULL or FOREIGN KEY refuses. Over HTTP only the common code arrives, which may be either.
+ */
+export function isLostRace(error: unknown): boolean {
+  return hasCode(error, "SQLITE_CONSTRAINT") && !BROKEN.some((code) => hasCode(error, code));
 }
+
+const BROKEN = ["SQLITE_CONSTRAINT_CHECK", "SQLITE_CONSTRAINT_NOTNULL", "SQLITE_CONSTRAINT_FOREIGNKEY"];
 
 /** True where another writer held the lock for longer than the connection waits. */
 export function isBusyError(error: unknown): boolean {

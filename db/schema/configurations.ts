@@ -65,7 +65,7 @@ export const settings = sqliteTable(
       .notNull()
       .references(() => configurations.id),
     label: text("label").notNull(),
-    /** The label folded as identities are (NFC, trimmed, single-spaced, lower case). */
+    /** The label folded as identities are (NFC, trimmed, single-spaced, case-folded). */
     folded: text("folded").notNull(),
     /** What the maker or builder states of it: noise, power, flow. Never mixed with what was measured. */
     statedJson: text("stated_json").notNull(),

@@ -1,0 +1,35 @@
+import type { MiddlewareHandler } from "hono";
+import type { Env } from "../environment.ts";
+import { htmlAnswer, Page } from "./page.tsx";
+
+/** Problems of pages are pages too: people read them. Everywhere else they stay JSON. */
+export const problemPages: MiddlewareHandler<Env> = async (c, next) => {
+  await next();
+  const isProblem = c.res.headers.get("Content-Type")?.startsWith("application/problem+json");
+  if (!isProblem || !asksForPage(c.req.path, c.req.header("Accept") ?? "")) return;
+  const { title, detail } = (await c.res.json()) as { title: string; detail: string };
+  const page = await htmlAnswer(<ProblemPage title={title} detail={detail} />, c.res.status);
+  const allow = c.res.headers.get("Allow");
+  if (allow) page.headers.set("Allow", allow);
+  c.res = undefined; // otherwise the JSON's headers would be kept
+  c.res = page;
+};
+
+function asksForPage(path: string, accept: string): boolean {
+  if (/^\/($|entries\/|trials\/)/.test(path)) return true;
+  return !path.startsWith("/v1/") && accept.includes("text/html");
+}
+
+function ProblemPage({ title, detail }: { title: string; detail: string }) {
+  return (
+    <Page title={`${title} · Motefall`}>
+      <h1>{title}</h1>
+      <p>
+        <bdi>{detail}</bdi>
+      </p>
+      <p>
+        <a href="/">To the list of clean air delivery rates</a>
+      </p>
+    </Page>
+  );
+}
