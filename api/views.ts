@@ -16,7 +16,7 @@ interface OpenRecord {
   readonly aerosol?: { readonly kind: string; readonly note?: string | null };
   readonly counters: readonly {
     readonly id: string;
-    readonly principle: string;
+    readonly principle?: string;
     readonly model?: string;
     readonly position?: string | null;
   }[];

@@ -186,7 +186,7 @@ const VOLUME_WORDS = {
 };
 
 function counterWords({ id, principle, model, position }: TrialView["counters"][number]): string {
-  return [id, model, principle.replaceAll("_", " "), position].filter(Boolean).join(", ");
+  return [id, model, principle?.replaceAll("_", " "), position].filter(Boolean).join(", ");
 }
 
 /** One line a run and reason, with the channels it concerns. */
