@@ -6,6 +6,7 @@ import { findResult, findTrial, listRuns, type StoredTrial } from "../db/trials.
 import { listWords } from "../db/words.ts";
 import { digestsIn, unsealWords } from "./trial-record.ts";
 import type { AnalysisOut } from "./wire/analysis.ts";
+import { writeNoise, writeStatedNoise } from "./write-noise.ts";
 
 /** The part of a trial's record that pages show; what else was sent stands beside it. */
 interface OpenRecord {
@@ -74,6 +75,7 @@ export async function viewTrial(db: Database, publicUrl: string, id: string) {
       series_url: `${url}/runs/${n}/series.csv`,
       ...(runs[n]?.file ? { file_url: `${url}/runs/${n}/file` } : {}),
     })),
+    noise_results: writeNoise(open.noise),
     analysis: JSON.parse(result.json) as AnalysisOut,
     history: history.map(({ at, kind, actor, reason }) => ({ at, kind, actor, reason })),
   };
@@ -96,7 +98,10 @@ export function viewConfiguration(publicUrl: string, stored: StoredConfiguration
     derived_from: stored.derivedFrom,
     settings: settings
       .filter(({ label }) => label !== "")
-      .map(({ label, statedJson }) => ({ label, ...(JSON.parse(statedJson) as object) })),
+      .map(({ label, statedJson }) => {
+        const stated = JSON.parse(statedJson) as Record<string, unknown>;
+        return { label, ...stated, stated_noise_at_1m: writeStatedNoise(stated.stated_noise) };
+      }),
     identity_sha256: stored.identitySha256,
     revision: stored.revision,
     created_at: stored.createdAt,
