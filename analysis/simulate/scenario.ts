@@ -1,4 +1,7 @@
 import type { Channel } from "../trial.ts";
+import type { DeadTime } from "./dead-time-loss.ts";
+import type { FractalNoise } from "./fractal-noise.ts";
+import type { GainDrift } from "./gain-drift.ts";
 
 /** A test that is simulated: what is true of room, cleaner and aerosol, and the counter that looks at it. */
 export interface Scenario {
@@ -40,6 +43,10 @@ export interface CounterModel {
   readonly smoothing: { readonly kind: "lag" | "moving_mean"; readonly timeS: number } | null;
   /** Air looked at for one reading; its particles are counted, so readings scatter by Poisson. Null: no counting noise. */
   readonly sampleVolumeCm3: number | null;
+  /** Faults of a counter; left out: it has none. */
+  readonly deadTime?: DeadTime;
+  readonly gainDrift?: GainDrift;
+  readonly fractalNoise?: FractalNoise;
 }
 
 /** Lengths of the phases of a log in s, in this order; 0 leaves one out. Without a feed the log begins at its peak. */

@@ -29,6 +29,12 @@ function fill(kPerS: number, tS: number): number {
   return kPerS === 0 ? tS : -Math.expm1(-kPerS * tS) / kPerS;
 }
 
+/** The constant feed of each size bin in 1/(cm³·s) that brings clean air up by C_start within the feed, natural loss against it. */
+export function feedPerS(scenario: Scenario): number[] {
+  const { feedS } = scenario.schedule;
+  return decayOfBins(scenario).map(({ start, kNaturalPerS }) => (feedS > 0 ? start / fill(kNaturalPerS, feedS) : 0));
+}
+
 export interface BinDecay {
   readonly background: number;
   readonly start: number;
