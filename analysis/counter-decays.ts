@@ -122,8 +122,9 @@ function backgroundFor(own: BandRun, runs: readonly BandRun[]): BackgroundReadin
     if (level) return level;
   }
   const fixed = own.run.windows.find(({ phase }) => phase === "background");
-  if (fixed) return readBackground(own.readings, fixed.fromS, fixed.toS);
-  const leads = [own, ...runs].map(({ readings, timeline }) => leadReading(readings, timeline));
+  const stated = fixed ? readBackground(own.readings, fixed.fromS, fixed.toS) : null;
+  if (stated) return stated;
+  const leads = [own, ...runs].map(({ run, readings, timeline }) => leadReading(run, readings, timeline));
   return leads.find((lead) => lead !== null) ?? null;
 }
 

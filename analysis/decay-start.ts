@@ -35,15 +35,28 @@ export function findDecayStart(
   const lowestBefore = smooth.subarray(0, at95 + 1).reduce((a, b) => Math.min(a, b));
   const rises = at95 > 2 && lowestBefore < 0.8 * peak;
   const rise = rises ? lastBelow(smooth, at95, lowestBefore + 0.05 * (peak - lowestBefore)) : at95;
-  const feedS = rises ? (feedEndS ?? peakS) - tS[from + rise]! : 0;
+  // A mark from before the peak is contradicted by the readings, which still rose.
+  const endOfFeedS = Math.max(feedEndS ?? peakS, peakS);
+  const feedS = rises ? endOfFeedS - tS[from + rise]! : 0;
   const wait = rises || feedEndS !== null ? Math.max(2 * intervalS, 0.15 * feedS) : 0;
-  const startS = (feedEndS ?? peakS) + wait;
+  const startS = endOfFeedS + wait;
   const freeS = leavesCeiling(readings, startS, toS);
   const why =
     feedEndS !== null ? "after the aerosol_end mark" : rises ? "after the peak" : "the log begins at its peak";
   return freeS === null
     ? { startS, peak, peakS, rises, why, afterCeiling: false }
     : { startS: freeS, peak, peakS, rises, why: "after the counter left its ceiling", afterCeiling: true };
+}
+
+/**
+ * Time of the last reading within [fromS, toS] still at 95 % of the peak (running median): until then a cleaner that is
+ * to be seen at work has not begun, or the counter has not noticed.
+ */
+export function leavesTop({ tS, values }: Readings, peak: number, fromS: number, toS: number): number {
+  const from = firstAtOrAfter(tS, fromS);
+  const smooth = runningMedian5(values.subarray(from, firstAtOrAfter(tS, toS)));
+  const last = smooth.findLastIndex((v) => v >= 0.95 * peak);
+  return last < 0 ? fromS : tS[from + last]!;
 }
 
 /** Time of the first reading after the last one at the ceiling within [fromS, toS], null where there is none. */

@@ -1,8 +1,8 @@
 import { AnalysisError } from "./analysis-error.ts";
-import { findDecayStart, leavesCeiling } from "./decay-start.ts";
+import { type DecayStart, findDecayStart, leavesCeiling, leavesTop } from "./decay-start.ts";
 import { logLinearFit } from "./log-linear-fit.ts";
 import { median, runningMedian5 } from "./median.ts";
-import { type Readings, readingsBetween, unclipped } from "./readings.ts";
+import { firstAtOrAfter, type Readings, readingsBetween, unclipped } from "./readings.ts";
 import type { Cycle, RunTimeline } from "./run-timeline.ts";
 import { settlingTimeS } from "./settling-time.ts";
 import type { Counter, Run } from "./trial.ts";
@@ -40,9 +40,11 @@ function cycleWindows(run: Run, counter: Counter, readings: Readings, cycle: Cyc
   const { switchOn } = cycle;
   const wait = (fromS: number, toS: number) =>
     settlingTimeS(counter, readings.quantity, roughK(readings, fromS, toS), readings.intervalS);
-  const fromPeak = (toS: number) => {
-    const decay = findDecayStart(readings, cycle.fromS, toS, cycle.feedEndS);
-    return decay && { ...decay, startS: decay.startS + wait(decay.startS, toS) };
+  const fromPeak = (toS: number, phase: PhaseWindow["phase"], fromS = cycle.fromS) => {
+    const decay = findDecayStart(readings, fromS, toS, cycle.feedEndS);
+    if (decay === null) return null;
+    const top = phase === "total" ? leavesTop(readings, decay.peak, decay.startS, toS) : decay.startS;
+    return { ...decay, startS: top + wait(top, toS) };
   };
   const windows: PhaseWindow[] = [];
   const add = (phase: PhaseWindow["phase"], start: Start | null, end: { toS: number; why: string }) => {
@@ -52,22 +54,33 @@ function cycleWindows(run: Run, counter: Counter, readings: Readings, cycle: Cyc
     windows.push({ phase, fromS, toS: end.toS, why, byHand: false, afterCeiling, automatic: null });
   };
   if (run.role === "natural" && switchOn === null) {
-    add("natural", fromPeak(cycle.toS), { toS: cycle.toS, why: "to the end" });
-  } else if (run.role !== "total" && switchOn !== null) {
+    add("natural", fromPeak(cycle.toS, "natural"), { toS: cycle.toS, why: "to the end" });
+  }
+  const fed = switchOn?.marked
+    ? fedUnderCleaner(readings, switchOn.atS, fromPeak(cycle.toS, "total", switchOn.atS))
+    : null;
+  if (run.role !== "total" && switchOn !== null && fed === null) {
     const toS = switchOn.atS - 2 * switchOn.uS;
-    add("natural", fromPeak(toS), {
+    add("natural", fromPeak(toS, "natural"), {
       toS,
       why: run.role === "natural" ? "until it broke off" : "until the cleaner came on",
     });
   }
   if (run.role !== "natural" && switchOn !== null) {
-    const start = afterSwitch(readings, cycle, wait);
+    const start = fed ?? afterSwitch(readings, cycle, wait);
     add("total", start, endOfTotal(readings, start.startS, cycle.toS));
   } else if (run.role === "total") {
-    const start = fromPeak(cycle.toS);
+    const start = fromPeak(cycle.toS, "total");
     if (start) add("total", start, endOfTotal(readings, start.startS, cycle.toS));
   }
   return windows;
+}
+
+/** The peak after a switch-on that came before it: aerosol was fed under the running cleaner, no natural decay came first. */
+function fedUnderCleaner(readings: Readings, atS: number, decay: (DecayStart & Start) | null): Start | null {
+  const first = firstAtOrAfter(readings.tS, atS);
+  const before = median(readings.values.subarray(first, first + 5));
+  return decay?.rises && decay.peak > 1.5 * before ? decay : null;
 }
 
 interface Start {
@@ -89,14 +102,23 @@ function afterSwitch(readings: Readings, cycle: Cycle, wait: (fromS: number, toS
   };
 }
 
-/** Total stops at the first lasting fall below max(1 % of the start, 8 steps of a mass counter). */
+/**
+ * Total stops at the first lasting fall below max(1 % of the start, 8 steps of a mass counter), and before a climb by a
+ * fifth of the start (and eight times the readings' scatter), for under a cleaner only new aerosol makes it climb.
+ */
 function endOfTotal(readings: Readings, fromS: number, toS: number): { toS: number; why: string } {
   const { tS, values, stepQ, quantity } = readingsBetween(readings, fromS, toS);
   const smooth = runningMedian5(values);
   const start = median(smooth.slice(0, 3));
   // A counter that begins under 16 steps would otherwise end before it began.
   const least = Math.max(0.01 * start, quantity === "mass" ? Math.min(8 * stepQ, 0.5 * start) : 0);
+  const early = Math.ceil(values.length / 4);
+  const scatter = 1.4826 * median(values.slice(0, early).map((v, i) => Math.abs(v - smooth[i]!)));
+  const climb = Math.max(0.2 * start, 8 * stepQ, 8 * scatter);
+  let lowest = 0;
   for (let i = 1; i < smooth.length; i++) {
+    if (smooth[i]! < smooth[lowest]!) lowest = i;
+    if (smooth[i]! - smooth[lowest]! > climb) return { toS: tS[lowest]!, why: "until it rose again" };
     if (smooth[i]! < least && median(values.slice(i)) < least) return { toS: tS[i - 1]!, why: "down to its floor" };
   }
   return { toS, why: "to the end" };

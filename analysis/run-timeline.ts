@@ -15,7 +15,7 @@ export interface RunTimeline {
 export interface Cycle {
   readonly fromS: number;
   readonly toS: number;
-  /** When the feed ended, where marked. */
+  /** When the feed ended, where marked: before the switch-on, or after it where the feed ran under the cleaner. */
   readonly feedEndS: number | null;
   /** When the cleaner began to work (in a natural run: when something ended the natural decay), where known. */
   readonly switchOn: { readonly atS: number; readonly uS: number; readonly marked: boolean } | null;
@@ -48,10 +48,15 @@ export function findTimeline(run: Run, counter: Counter, channels: readonly Read
   };
 }
 
-/** Clean air before the feed as one channel reads it, null where the run has none. */
-export function leadReading(readings: Readings, timeline: RunTimeline): BackgroundReading | null {
-  const { cleanAir } = timeline;
-  return cleanAir && readBackground(readings, cleanAir.fromS, cleanAir.toS);
+/**
+ * Clean air before the feed as one channel reads it. Null where the run has none, and where the cleaner may have run
+ * already (a total log without a later switch-on): that is the floor under it, not the clean air of the room.
+ */
+export function leadReading(run: Run, readings: Readings, timeline: RunTimeline): BackgroundReading | null {
+  const { cleanAir, cycles } = timeline;
+  const switchOn = cycles[0]?.switchOn ?? null;
+  const underCleaner = switchOn === null ? run.role === "total" : cleanAir !== null && switchOn.atS < cleanAir.toS;
+  return cleanAir && !underCleaner ? readBackground(readings, cleanAir.fromS, cleanAir.toS) : null;
 }
 
 function leadOf(guide: Readings, cycle: Cycle) {
@@ -93,9 +98,10 @@ function visibleHalvings({ values, clipped, stepQ }: Readings): number {
   return high > 0 ? Math.log2(high / low) * (1 - hidden) : 0;
 }
 
-/** A setting changed ends what is stated about the first one. */
+/** A setting changed ends what is stated about the first one; before the cleaner came on it ends nothing. */
 function endOfStatedPart(run: Run, lastS: number): number {
-  return timesOf(run, "setting_changed").reduce((a, b) => Math.min(a, b), lastS);
+  const firstOn = timesOf(run, "cleaner_on")[0] ?? -Infinity;
+  return timesOf(run, "setting_changed").find((t) => t > firstOn && t < lastS) ?? lastS;
 }
 
 /** One cycle for each cleaner_on mark, each ended by its cleaner_off or the next aerosol; without marks one cycle. */
@@ -110,9 +116,11 @@ function markedCycles(run: Run, startS: number, endS: number): Cycle[] {
   }
   let fromS = startS;
   return switchedOn.map((atS, i) => {
-    const feedEndS = feedEnds.findLast((t) => t >= fromS && t <= atS) ?? null;
-    const nextFeedEnd = feedEnds.find((t) => t > atS) ?? Infinity;
-    const toS = endAfter(atS, Math.min(endS, switchedOn[i + 1] ?? Infinity, nextFeedEnd));
+    const fedAfter = feedEnds.find((t) => t > atS && t < endS) ?? null;
+    const next = switchedOn[i + 1] ?? null;
+    // Between two switch-ons aerosol is fed for the second; after the last it was fed under the running cleaner.
+    const feedEndS = feedEnds.findLast((t) => t >= fromS && t <= atS) ?? (next === null ? fedAfter : null);
+    const toS = endAfter(atS, next === null ? endS : Math.min(next, fedAfter ?? Infinity));
     const cycle = { fromS, toS, feedEndS, switchOn: { atS, uS: 0, marked: true } };
     fromS = toS;
     return cycle;

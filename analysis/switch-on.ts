@@ -76,35 +76,41 @@ function blockMeans(t: Float64Array, y: Float64Array): { x: Float64Array; y: Flo
   return { x: average(t), y: average(y) };
 }
 
-/** √((1+ρ)/(1−ρ)): how much wider a slope's error is when neighbours are correlated by ρ (first-order autoregression). */
-function memoryFactor(residuals: Float64Array): number {
+/** √((1+ρ)/(1−ρ)): how much wider a line's errors are when neighbours are correlated by ρ (first-order autoregression). */
+function memoryFactor(residuals: Float64Array, mostRho = 0.95): number {
   const power = residuals.reduce((sum, r) => sum + r * r, 0);
   const lagged = residuals.reduce((sum, r, i) => sum + (i > 0 ? r * residuals[i - 1]! : 0), 0);
-  const rho = power > 0 ? Math.min(0.95, Math.max(0, lagged / power)) : 0;
+  const rho = power > 0 ? Math.min(mostRho, Math.max(0, lagged / power)) : 0;
   return Math.sqrt((1 + rho) / (1 - rho));
 }
 
-/** The crossing of a line through the readings before and one through those after, margins of 2u and settling left out. */
+/**
+ * The crossing of a line through the readings before and one through those after, margins of 2u and settling left out:
+ * u(t_s) = √(u₁² + u₂²)/(k₂ − k₁), u₁ and u₂ those of the two lines' heights where they cross.
+ */
 function refine(tHours: Float64Array, ln: Float64Array, broken: BrokenLine, settleH: number): SwitchOn {
   let at = broken.breakpoint;
   let k1 = -broken.slope1;
   let k2 = -broken.slope2;
   let u = Math.sqrt(broken.rss / broken.residuals.length) / (k2 - k1);
+  const [start, end] = [tHours[0]!, tHours.at(-1)!];
   for (let round = 0; round < 3; round++) {
-    const before = line(tHours, ln, Math.max(tHours[0]!, at - (at - tHours[0]!) / 2), at - 2 * u);
-    const after = line(tHours, ln, at + 2 * u + settleH, tHours.at(-1)!);
+    // The nearer halves only: farther off the background, which is a guess here, bends the line.
+    const before = line(tHours, ln, 0.5 * (start + at), at - 2 * u);
+    const from = at + 2 * u + settleH;
+    const after = line(tHours, ln, from, 0.5 * (from + end));
     if (before === null || after === null || !(before.slope > after.slope)) break;
     const crossing = (after.intercept - before.intercept) / (before.slope - after.slope);
-    if (!(crossing > tHours[0]! && crossing < tHours.at(-1)!)) break;
+    if (!(crossing > start && crossing < end)) break;
     at = crossing;
     k1 = -before.slope;
     k2 = -after.slope;
-    u = Math.hypot(before.scatter, after.scatter) / (k2 - k1);
+    u = Math.hypot(before.uAt(at), after.uAt(at)) / (k2 - k1);
   }
   return { atS: at * 3600, uS: u * 3600, kBeforePerH: k1, kAfterPerH: k2 };
 }
 
-/** Line through the points in [from, to] and the scatter about it; null with fewer than four. */
+/** Line through the points in [from, to], and u of its height at some x, memory included; null with fewer than four. */
 function line(x: Float64Array, y: Float64Array, from: number, to: number) {
   const first = firstAtOrAfter(x, from);
   const last = firstAtOrAfter(x, to);
@@ -116,12 +122,14 @@ function line(x: Float64Array, y: Float64Array, from: number, to: number) {
     sy += y[i]!;
   }
   const [mx, my] = [sx / n, sy / n];
-  let [sxx, sxy, syy] = [0, 0, 0];
+  let [sxx, sxy] = [0, 0];
   for (let i = first; i < last; i++) {
     sxx += (x[i]! - mx) ** 2;
     sxy += (x[i]! - mx) * (y[i]! - my);
-    syy += (y[i]! - my) ** 2;
   }
   const slope = sxy / sxx;
-  return { slope, intercept: my - slope * mx, scatter: Math.sqrt(Math.max(0, syy - slope * sxy) / (n - 2)) };
+  const residuals = Float64Array.from({ length: n }, (_, i) => y[first + i]! - my - slope * (x[first + i]! - mx));
+  const scatter = Math.sqrt(residuals.reduce((sum, r) => sum + r * r, 0) / (n - 2)) * memoryFactor(residuals, 0.99);
+  const uAt = (at: number) => scatter * Math.sqrt(1 / n + (at - mx) ** 2 / sxx);
+  return { slope, intercept: my - slope * mx, uAt };
 }
