@@ -10,7 +10,7 @@ export function sensedAir(air: Air, smoothing: CounterModel["smoothing"]): Air {
 
 /** Slices of a smoothing's memory: both integrals are then good to about 1e-4 of the value. */
 const PIECES = 40;
-const LAG_PIECES = 120;
+const LAG_PIECES = 240;
 
 /** (1/W) ∫ C(t − s) ds over the last W, at the middles of slices of equal length. */
 function movingMean(air: Air, widthS: number): Air {
