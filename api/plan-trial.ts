@@ -21,6 +21,8 @@ export interface TrialPlan {
   readonly submitter: string;
   readonly submission: Submission<TrialIn>;
   readonly prepared: PreparedTrial;
+  /** Each run's readings and file with their hashes: made once, however often the write is tried. */
+  readonly packed: readonly PackedRun[];
   readonly analyse: (volume: RoomVolume) => AnalysisOut;
   readonly contentMac: Uint8Array;
   readonly idempotencyKey: string | null;
@@ -44,7 +46,7 @@ export async function planTrial(connection: Connection, plan: TrialPlan): Promis
   const analysis = plan.analyse(room.volume);
   const id = makeId("trial", random);
 
-  const packed = await Promise.all(prepared.runs.map((run) => packRun(run)));
+  const { packed } = plan;
   const record = {
     schema: 1,
     trial: id,
@@ -143,15 +145,16 @@ export async function planTrial(connection: Connection, plan: TrialPlan): Promis
   };
 }
 
-type Packed = Awaited<ReturnType<typeof packRun>>;
+export type PackedRun = Awaited<ReturnType<typeof packRun>>;
 
-async function packRun({ input, source }: PreparedRun) {
+/** A run's readings as they are stored, and its file, each with its hash. */
+export async function packRun({ input, source }: PreparedRun) {
   const file = "read" in source && source.file ? { ...source.file, sha256: await sha256Hex(source.file.bytes) } : null;
   return { series: await packSeries(input.series), file };
 }
 
 /** A run in the hashed record: its readings and its file stand there by their hashes. */
-function runRecord(sent: Record<string, unknown>, { series, file }: Packed) {
+function runRecord(sent: Record<string, unknown>, { series, file }: PackedRun) {
   const { series: _, file: __, ...rest } = sent;
   return {
     ...rest,
@@ -160,7 +163,7 @@ function runRecord(sent: Record<string, unknown>, { series, file }: Packed) {
   };
 }
 
-function runRow(trial: string, { input, source }: PreparedRun, { series, file }: Packed) {
+function runRow(trial: string, { input, source }: PreparedRun, { series, file }: PackedRun) {
   const { marks, windows, mixingFan, ventilation } = input;
   const { cropFromS, cropToS } = input.series;
   const conditions: RunConditions = { marks, windows, cropFromS, cropToS, mixingFan, ventilation };

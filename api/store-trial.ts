@@ -7,7 +7,7 @@ import { isBusyError, isLostRace, StoreError } from "../db/store-error.ts";
 import { findRepeated } from "../db/trials.ts";
 import type { Dependencies } from "./environment.ts";
 import { findLinkedRun } from "./find-linked-run.ts";
-import { planTrial, type TrialPlan } from "./plan-trial.ts";
+import { packRun, planTrial, type TrialPlan } from "./plan-trial.ts";
 import { RequestError } from "./problem.ts";
 import type { Submission } from "./submission.ts";
 import { type PreparedTrial, prepareTrial } from "./trial-input.ts";
@@ -36,9 +36,10 @@ export async function storeTrial(
   const prepared = await prepareTrial(submission.trial, submission.files, (reference, path) =>
     findLinkedRun(db, reference, path),
   );
+  const packed = await Promise.all(prepared.runs.map(packRun));
   const analyse = onceAVolume(prepared);
   const at = now().toISOString();
-  const plan: TrialPlan = { submitter, submission, prepared, analyse, contentMac, idempotencyKey, at, random, secret };
+  const plan: TrialPlan = { submitter, submission, prepared, packed, analyse, contentMac, idempotencyKey, at, random, secret };
   return retrying(() =>
     db.write(async (connection) => {
       const earlier = await findEarlier(connection, submitter, contentMac, idempotencyKey);
