@@ -5,8 +5,9 @@ export const MAX_BODY_BYTES = 4 * 1024 * 1024;
 /** Time and all channels of all runs, nulls included. */
 export const MAX_VALUES = 200_000;
 
-/** Fits a request may ask for, a window of a channel each: some 5 ms apiece at worst, so 5 s. */
-export const MAX_DECAYS = 1024;
+/** Fits a request may ask for, a window of a channel each, and readings in all those windows: some 20 µs a reading. */
+export const MAX_FITS = 1024;
+export const MAX_FITTED = MAX_VALUES; // each reading in one window
 
 export const HOW_TO_STAY_UNDER =
   "Crop the log to what matters (from, to), leave out channels that no band needs, average it to coarser samples, or send the runs as separate trials.";

@@ -1,7 +1,7 @@
 import { toRunSeconds } from "../analysis/reading/time-to-seconds.ts";
 import { givenVolume, type RoomVolume, rectangularVolume } from "../analysis/room-volume.ts";
 import type { Counter, Run, Series, Trial } from "../analysis/trial.ts";
-import { HOW_TO_STAY_UNDER, MAX_DECAYS, MAX_VALUES, type UploadedFile } from "./body.ts";
+import { HOW_TO_STAY_UNDER, MAX_FITS, MAX_FITTED, MAX_VALUES, type UploadedFile } from "./body.ts";
 import { invalid, RequestError } from "./problem.ts";
 import { pointed, type ReadRun, readFileRun, readSeriesRun } from "./read-run.ts";
 import type { AnalysisIn, CounterIn, RoomIn, RunIn } from "./wire/trial.ts";
@@ -63,7 +63,7 @@ export async function prepareTrial(
     runs.push(prepared);
   }
   checkFilesUsed(trial.runs, files);
-  checkDecays(runs.map(({ input }) => input));
+  checkWork(runs.map(({ input }) => input));
   const { ventilation, mixing_fan: mixingFan } = trial.room;
   return {
     input: {
@@ -140,13 +140,22 @@ async function prepareRun(
   return { input, source: { read, file } };
 }
 
-/** Each window of each channel is a fit of its own. @throws RequestError "too-large" */
-export function checkDecays(runs: readonly Pick<Run, "series" | "windows">[]): void {
-  const decays = runs.reduce((sum, run) => sum + run.series.channels.length * Math.max(1, run.windows.length), 0);
-  if (decays <= MAX_DECAYS) return;
+/**
+ * Each window of each channel is a fit of its own, of the readings inside it: windows that overlap multiply the work that
+ * the limit of values bounds. @throws RequestError "too-large"
+ */
+export function checkWork(runs: readonly Pick<Run, "series" | "windows">[]): void {
+  let fits = 0;
+  let fitted = 0;
+  for (const { series, windows } of runs) {
+    const channels = series.channels.length;
+    fits += channels * Math.max(1, windows.length);
+    for (const { fromS, toS } of windows) fitted += channels * series.tS.filter((t) => t >= fromS && t <= toS).length;
+  }
+  if (fits <= MAX_FITS && fitted <= MAX_FITTED) return;
   throw new RequestError(
     "too-large",
-    `A request may ask for ${MAX_DECAYS} fits, a window of a channel each; this asks for ${decays}. Name fewer windows or channels, or send the runs as separate trials.`,
+    `The windows of a request may ask for ${MAX_FITS} fits, one a channel, of ${MAX_FITTED} readings in all; these ask for ${fits} of ${fitted}. Name fewer windows or channels, or send the runs as separate trials.`,
   );
 }
 

@@ -10,7 +10,7 @@ import { invalid } from "../problem.ts";
 import { parseId } from "../public-id.ts";
 import { requireResult } from "../store-trial.ts";
 import { readSubmission } from "../submission.ts";
-import { checkDecays, prepareTrial } from "../trial-input.ts";
+import { checkWork, prepareTrial } from "../trial-input.ts";
 import { AnalysisOut } from "../wire/analysis.ts";
 import { AnalysisIn, StoredAnalysisIn } from "../wire/trial.ts";
 import { writeAnalysis } from "../write-analysis.ts";
@@ -78,7 +78,7 @@ async function analyseStored(c: Ctx, body: Body): Promise<AnalysisOut> {
     if (own.length === 0) return run;
     return { ...run, windows: own.map(({ phase, n, from, to }) => ({ phase, n, fromS: from, toS: to })) };
   });
-  checkDecays(runs);
+  checkWork(runs);
   const analysis = writeAnalysis(
     analyseTrial({ ...input, runs }),
     runs.map((run) => ({ input: run })),

@@ -66,20 +66,24 @@ test("hundreds of thousands of wrong values get one complaint, at the first of t
   expect(performance.now() - started).toBeLessThan(10_000);
 });
 
-test("more fits than a request may ask for: 413, also of a stored trial", async () => {
-  const windows = Array.from({ length: 40 }, (_, n) => ({ phase: "total", n, from: n, to: 1000 - n }));
-  const { series } = run(decay(1), {});
-  const channels = Array.from({ length: 26 }, (_, i) => ({ ...series.channels[0], id: `n${i}` }));
-  const problem = await problemOf(
-    await post({ runs: [{ role: "total", series: { ...series, channels }, windows }] }),
-    413,
-  );
-  expect(problem.detail).toContain("1040");
-  const stored = await store(
-    target,
-    key,
-    sampleTrial(2, { runs: [{ role: "total", series: { ...series, channels } }] }),
-  );
+const many = (channels: number, rows: number) => ({
+  t: { unit: "s", values: Array.from({ length: rows }, (_, i) => i * 5) },
+  channels: Array.from({ length: channels }, (_, i) => ({
+    ...run([]).series.channels[0],
+    id: `n${i}`,
+    values: Array.from({ length: rows }, (__, row) => 800 * Math.exp(-row / 60) + 2),
+  })),
+});
+
+test.each([
+  ["fits", 26, 300, 40, "1040"],
+  ["readings to fit", 20, 600, 20, "240000"],
+])("more %s than a request may ask for: 413, also of a stored trial", async (_, channels, rows, count, told) => {
+  const series = many(channels, rows);
+  const windows = Array.from({ length: count }, (__, n) => ({ phase: "total", n, from: 0, to: 5000 }));
+  const problem = await problemOf(await post({ runs: [{ role: "total", series, windows }] }), 413);
+  expect(problem.detail).toContain(told);
+  const stored = await store(target, key, sampleTrial(2, { runs: [{ role: "total", series }] }));
   const again = { trial: stored.id, windows: windows.map((window) => ({ run: 0, ...window })) };
   await problemOf(await target.request("/v1/analyses", json(again)), 413);
 });
