@@ -91,8 +91,9 @@ export async function planTrial(connection: Connection, plan: TrialPlan): Promis
       };
       const entry = known.find(({ band }) => band === figure.band);
       const entryId = entry?.id ?? makeId("entry", random);
-      const others = entry ? await listMembers(connection, entry, analysis.method_version) : [];
+      // The seq before the members: whoever writes between the two makes the expectation fail, not the pool wrong.
       const seq = entry ? ((await findPooled(connection, entry.id))?.seq ?? 0) : 0;
+      const others = entry ? await listMembers(connection, entry, analysis.method_version) : [];
       const created = entry ? null : { id: entryId, band: figure.band, invented: trial.invented, createdAt: at };
       return {
         id: entryId,
