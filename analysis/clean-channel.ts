@@ -45,7 +45,8 @@ export function cleanChannel(column: RawColumn): { readings: Readings; dropped: 
     kept.map((row) => column.values[row]!),
     stepQ,
   );
-  leaveOut("spike", (row, i) => !spikes[i] || column.clipped[row] === 1);
+  // One at the ceiling amid far lower ones is a glitch (65 535 often says "no reading"), not a counter at its limit.
+  leaveOut("spike", (_, i) => !spikes[i]);
 
   const tS = Float64Array.from(kept, (row) => column.tS[row]!);
   const intervals = tS.slice(1).map((t, i) => t - tS[i]!);

@@ -16,12 +16,15 @@ export interface NoisePrior {
   readonly tauBounds: readonly [number, number];
 }
 
+/** How long a counter's errors are taken to last before the readings are asked. */
+export const ASSUMED_MEMORY_H = 60 / 3600;
+
 /** Priors of the method: σ 0.02 ± 1.0, τ 60 s ± 1.0 (1 s to T/2), w 0.003 ± 1.5, κ by the kind of counter. */
 export function noisePrior(windowH: number, countingQ: { centre: number; sd: number }): NoisePrior {
   const shortest = Math.log(1 / 3600);
   const tauBounds: [number, number] = [shortest, Math.max(shortest, Math.log(windowH / 2))];
   return {
-    centre: [Math.log(0.02), Math.log(60 / 3600), Math.log(0.003), Math.log(countingQ.centre)],
+    centre: [Math.log(0.02), Math.log(ASSUMED_MEMORY_H), Math.log(0.003), Math.log(countingQ.centre)],
     sd: [1, 1, 1.5, countingQ.sd],
     tauBounds,
   };

@@ -49,9 +49,10 @@ function cycleWindows(run: Run, counter: Counter, readings: Readings, cycle: Cyc
   const windows: PhaseWindow[] = [];
   const add = (phase: PhaseWindow["phase"], start: Start | null, end: { toS: number; why: string }) => {
     if (start === null || !(start.startS < end.toS)) return;
-    const { startS: fromS, afterCeiling } = start;
-    const why = `${start.why}, ${end.why}`;
-    windows.push({ phase, fromS, toS: end.toS, why, byHand: false, afterCeiling, automatic: null });
+    const { afterCeiling } = start;
+    const { fromS, toS, cut } = besideGap(readings, start.startS, end.toS);
+    const why = cut ?? `${start.why}, ${end.why}`;
+    windows.push({ phase, fromS, toS, why, byHand: false, afterCeiling, automatic: null });
   };
   if (run.role === "natural" && switchOn === null) {
     add("natural", fromPeak(cycle.toS, "natural"), { toS: cycle.toS, why: "to the end" });
@@ -122,6 +123,24 @@ function endOfTotal(readings: Readings, fromS: number, toS: number): { toS: numb
     if (smooth[i]! < least && median(values.slice(i)) < least) return { toS: tS[i - 1]!, why: "down to its floor" };
   }
   return { toS, why: "to the end" };
+}
+
+/** A gap of this many intervals, longer than all the rest of a window: a clock that jumped, or another occasion. */
+const GAP_INTERVALS = 20;
+
+/** The longer side of such a gap, the window itself where it has none. */
+function besideGap(readings: Readings, fromS: number, toS: number): { fromS: number; toS: number; cut: string | null } {
+  const { tS } = readingsBetween(readings, fromS, toS);
+  const last = tS.at(-1) ?? toS;
+  for (let i = 1; i < tS.length; i++) {
+    const [before, after] = [tS[i - 1]!, tS[i]!];
+    const gap = after - before;
+    if (gap <= GAP_INTERVALS * readings.intervalS || gap <= last - tS[0]! - gap) continue;
+    return before - tS[0]! >= last - after
+      ? { fromS, toS: before, cut: "until a gap longer than all the rest" }
+      : { fromS: after, toS, cut: "after a gap longer than all the rest" };
+  }
+  return { fromS, toS, cut: null };
 }
 
 /** k of the readings in a span to one or two digits, 0 where it cannot be told. */

@@ -38,7 +38,8 @@ export function bandColumns(
   rows: readonly number[],
   tS: Float64Array,
 ): { columns: BandColumn[]; uncovered: { name: string; coverage: number }[] } {
-  const picked = channels.map((channel) => pickRows(counter, channel, rows));
+  const lifts = deadTimeLifts(counter, channels, rows);
+  const picked = channels.map((channel) => pickRows(channel, rows, lifts));
   const columns: BandColumn[] = [];
   const uncovered: { name: string; coverage: number }[] = [];
 
@@ -68,13 +69,36 @@ export function bandColumns(
   return { columns, uncovered };
 }
 
-/** The kept rows of a channel with its ceiling mask, corrected for dead time where flow and dead time are stated. */
-function pickRows({ sampleFlowCm3PerS, deadTimeS }: Counter, channel: Channel, rows: readonly number[]) {
+/** The kept rows of a channel with its ceiling mask, a number channel lifted by what dead time took. */
+function pickRows(channel: Channel, rows: readonly number[], lifts: Float64Array | null) {
   const sent = Float64Array.from(rows, (row) => channel.values[row] ?? Number.NaN);
   const clipped = ceilingMask({ values: sent, ceiling: channel.ceiling }, counterStep(sent));
-  const corrects = channel.quantity === "number" && sampleFlowCm3PerS !== null && deadTimeS !== null;
-  const values = corrects ? sent.map((v) => correctDeadTime(v, sampleFlowCm3PerS, deadTimeS)) : sent;
+  const values = lifts && channel.quantity === "number" ? sent.map((v, i) => v * lifts[i]!) : sent;
   return { ...channel, values, clipped };
+}
+
+/**
+ * What dead time divided each row's counts by, where flow and dead time are stated. A particle of any size blinds the
+ * counter to all others, so one factor holds for all channels, and it follows from all particles counted: the widest
+ * cumulative channel or the sum of the others.
+ */
+function deadTimeLifts(
+  { sampleFlowCm3PerS, deadTimeS }: Counter,
+  channels: readonly Channel[],
+  rows: readonly number[],
+): Float64Array | null {
+  if (sampleFlowCm3PerS === null || deadTimeS === null) return null;
+  const counted = channels.filter(({ quantity }) => quantity === "number");
+  return Float64Array.from(rows, (row) => {
+    let [widest, sum] = [0, 0];
+    for (const { cumulative, values } of counted) {
+      const value = values[row]! || 0;
+      if (cumulative === "none") sum += value;
+      else widest = Math.max(widest, value);
+    }
+    const all = Math.max(widest, sum);
+    return all > 0 ? correctDeadTime(all, sampleFlowCm3PerS, deadTimeS) / all : 1;
+  });
 }
 
 /** Bins of number and raw channels; cumulative ones are differenced in order of size. Open-ended bins enter no band. */

@@ -48,3 +48,20 @@ test("the mass channel up to 2.5 µm is the mass band and mass enters no number 
   expect(Object.keys(bands)).toEqual(["mass", "c1/pm2.5", "c1/pm10"]);
   expect(bands.mass!.band.coverage).toBeNull();
 });
+
+test("dead time takes the same share from every size: particles of any size blind the counter to all others", () => {
+  const counter = { ...COUNTER, sampleFlowCm3PerS: 47, deadTimeS: 2e-6 };
+  const truth = { ">0.3": 1000, ">0.5": 400, ">1": 50 };
+  const kept = Math.exp(-1000 * 47 * 2e-6);
+  const cumulative = Object.entries(truth).map(([id, perCm3]) =>
+    number(id, [perCm3 * kept, 0, 0], { fromUm: Number(id.slice(1)), cumulative: "above" }),
+  );
+  const { columns } = bandColumns(counter, cumulative, ROWS, T);
+  for (const [id, perCm3] of Object.entries(truth))
+    expect(columns.find(({ band }) => band.name === `c1/${id}`)!.column.values[0]).toBeCloseTo(perCm3, 8);
+  const bins = [600, 350, 50].map((perCm3, i) =>
+    number(`b${i}`, [perCm3 * kept, 0, 0], { fromUm: [0.3, 0.5, 1][i]!, toUm: [0.5, 1, 3][i]!, cumulative: "none" }),
+  );
+  const middle = bandColumns(counter, bins, ROWS, T).columns.find(({ band }) => band.name === "c1/b1");
+  expect(middle!.column.values[0]).toBeCloseTo(350, 8);
+});

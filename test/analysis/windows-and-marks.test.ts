@@ -85,4 +85,26 @@ describe("a total decay", () => {
     ]);
     expect(holds([background(), natural(), spoilt])).toBe(true);
   });
+
+  test("is not moved by a glitch at the ceiling: one reading that says full among low ones is none", () => {
+    const run = total(decay(1000, K_TOTAL, FLOOR));
+    const channels = run.series.channels.map((channel) => ({
+      ...channel,
+      ceiling: 65_535,
+      values: channel.values.map((v, i) => (i === 60 || i === 120 ? 65_535 : v)),
+    }));
+    const result = massOf(
+      analyseTrial(trialOf([background(), natural(), { ...run, series: { ...run.series, channels } }])),
+    );
+    expect(result.total.window.fromS).toBeLessThan(120);
+    expect(result.findings.map(({ code }) => code)).not.toContain("at-ceiling");
+  });
+
+  test("uses the longer side of a gap longer than all the rest: the clock was set while it was logged", () => {
+    const run = total(decay(1000, K_TOTAL, FLOOR));
+    const jumped = { ...run, series: { ...run.series, tS: run.series.tS.map((t) => (t > 1200 ? t + 3600 : t)) } };
+    const { window } = massOf(analyseTrial(trialOf([background(), natural(), jumped]))).total;
+    expect(window.toS).toBe(1200);
+    expect(holds([background(), natural(), jumped])).toBe(true);
+  });
 });
