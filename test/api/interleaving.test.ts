@@ -1,0 +1,127 @@
+import { type Client, createClient } from "@libsql/client";
+import { drizzle } from "drizzle-orm/libsql";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { createApp } from "../../api/app.ts";
+import type { Database } from "../../db/database.ts";
+import { leaderboard, newKey, store } from "../support/client.ts";
+import { type InProcess, startInProcess } from "../support/in-process.ts";
+import { bearer, json, SAMPLE_CONFIGURATION, sampleTrial } from "../support/sample-trial.ts";
+
+let target: InProcess;
+let key: string;
+beforeAll(async () => {
+  target = await startInProcess();
+  key = await newKey(target);
+});
+afterAll(() => target.stop());
+
+/** The same database through a client that lets somebody else write just before its nth statement. */
+function interruptedAt(n: number, somebodyElse: () => Promise<void>) {
+  const client = createClient({ url: target.databaseUrl });
+  let statements = 0;
+  const interrupted = new Proxy(client, {
+    get(it, name) {
+      const value = Reflect.get(it, name) as unknown;
+      if (name !== "execute" && name !== "batch") return typeof value === "function" ? value.bind(it) : value;
+      return async (...args: unknown[]) => {
+        if (++statements === n) await somebodyElse();
+        return (value as (...args: unknown[]) => Promise<unknown>).apply(it, args);
+      };
+    },
+  }) as Client;
+  const connection = drizzle(interrupted);
+  const db: Database = { read: connection, write: (job) => job(connection), close: () => client.close() };
+  const app = createApp(() => ({ ...target.deps, db }));
+  return {
+    request: async (path: string, init?: RequestInit) => app.request(path, init),
+    stop: async () => client.close(),
+  };
+}
+
+let seed = 5000;
+const labelled = (label: string) =>
+  sampleTrial(seed++, { configuration: { ...SAMPLE_CONFIGURATION, settings: [{ label }] }, setting: label });
+const trialsAt = async (label: string) =>
+  (await leaderboard(target, "?limit=200")).entries.find(({ setting }) => setting === label)?.trials;
+
+/** Tries each place where a neighbour can come in between; `run` tells whether one came. Returns how many places there are. */
+async function atEveryStatement(run: (n: number) => Promise<boolean>): Promise<number> {
+  for (let n = 1; ; n++) if (!(await run(n))) return n - 1;
+}
+
+/** A neighbour's work, and whether it was done. */
+function neighbour(work: () => Promise<unknown>) {
+  const it = {
+    came: false,
+    async comes() {
+      it.came = true;
+      await work();
+    },
+  };
+  return it;
+}
+
+test("a trial stored between any two statements of another's storing is not lost from the pool", async () => {
+  const places = await atEveryStatement(async (n) => {
+    const label = `stored at ${n}`;
+    await store(target, key, labelled(label));
+    const other = neighbour(async () => {
+      await store(target, key, labelled(label));
+    });
+    const one = interruptedAt(n, other.comes);
+    await store(one, key, labelled(label));
+    await one.stop();
+    expect(await trialsAt(label)).toBe(other.came ? 3 : 2);
+    return other.came;
+  });
+  expect(places).toBeGreaterThan(8);
+}, 60_000);
+
+test("the first two trials of a new configuration, room and setting may come at once", async () => {
+  const places = await atEveryStatement(async (n) => {
+    const label = `first at ${n}`;
+    const configuration = { ...SAMPLE_CONFIGURATION, arrangement: `found by two at ${n}`, settings: [{ label }] };
+    const room = { label, volume: { value: 30, unit: "m3", u: 0.6 } };
+    const first = () => sampleTrial(seed++, { configuration, setting: label, room });
+    const other = neighbour(async () => {
+      await store(target, key, first());
+    });
+    const one = interruptedAt(n, other.comes);
+    await store(one, key, first());
+    await one.stop();
+    const shown = (await leaderboard(target, "?limit=200")).entries.find(({ setting }) => setting === label)!;
+    expect([shown.trials, shown.rooms]).toEqual([other.came ? 2 : 1, 1]);
+    return other.came;
+  });
+  expect(places).toBeGreaterThan(6);
+}, 60_000);
+
+test("a withdrawal between any two statements of a storing is not undone by it, nor the other way round", async () => {
+  const withdraw = (from: { request: typeof target.request }, id: string) =>
+    from.request(`/v1/trials/${id}/withdrawal`, json({ reason: "a test" }, bearer(key)));
+  await atEveryStatement(async (n) => {
+    const label = `withdrawn at ${n}`;
+    const first = await store(target, key, labelled(label));
+    const other = neighbour(async () => {
+      expect((await withdraw(target, first.id)).status).toBe(200);
+    });
+    const one = interruptedAt(n, other.comes);
+    await store(one, key, labelled(label));
+    await one.stop();
+    expect(await trialsAt(label)).toBe(other.came ? 1 : 2);
+    return other.came;
+  });
+  await atEveryStatement(async (n) => {
+    const label = `joined at ${n}`;
+    const first = await store(target, key, labelled(label));
+    await store(target, key, labelled(label));
+    const other = neighbour(async () => {
+      await store(target, key, labelled(label));
+    });
+    const one = interruptedAt(n, other.comes);
+    expect((await withdraw(one, first.id)).status).toBe(200);
+    await one.stop();
+    expect(await trialsAt(label)).toBe(other.came ? 2 : 1);
+    return other.came;
+  });
+}, 60_000);
