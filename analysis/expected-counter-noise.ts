@@ -16,21 +16,19 @@ interface Kind {
   readonly white: number;
   /** Particles counted in one second of clean air; null for a counter that weighs. */
   readonly countsPerS: number | null;
-  /** Step of the display, in levels of clean air. */
-  readonly stepQ: number;
 }
 
-/** A tenth of a µg/m³ where clean air holds five. */
+/** Step of a counter that weighs, in levels of clean air: a tenth of a µg/m³ where that holds five (common practice, no source). */
 const MASS_STEP = 0.02;
 /**
  * σ and τ where no better is known are the centres of the fit's priors; the rest is common practice, no source: clean
  * indoor air shows an optical counter some ten particles a second, a condensation counter a hundred times as many.
  */
 const KINDS: Record<Principle, Kind> = {
-  optical_counter: { sigma: 0.02, tauS: 60, white: 0.01, countsPerS: 10, stepQ: 0 },
-  condensation_counter: { sigma: 0.01, tauS: 30, white: 0.005, countsPerS: 1000, stepQ: 0 },
-  photometer: { sigma: 0.02, tauS: 60, white: 0.01, countsPerS: null, stepQ: MASS_STEP },
-  other: { sigma: 0.03, tauS: 60, white: 0.01, countsPerS: 10, stepQ: MASS_STEP },
+  optical_counter: { sigma: 0.02, tauS: 60, white: 0.01, countsPerS: 10 },
+  condensation_counter: { sigma: 0.01, tauS: 30, white: 0.005, countsPerS: 1000 },
+  photometer: { sigma: 0.02, tauS: 60, white: 0.01, countsPerS: null },
+  other: { sigma: 0.03, tauS: 60, white: 0.01, countsPerS: 10 },
 };
 /** Counting of a counter that weighs: κ = 0.05 q, as in the fit. */
 const WEIGHING_COUNTS = 0.05;
@@ -49,7 +47,6 @@ export function expectedCounterNoise(
 ): { noise: DecayNoise; stepQ: number } {
   const kind = KINDS[principle];
   const counts = stated.countsInCleanAir ?? (weighs || kind.countsPerS === null ? null : kind.countsPerS * intervalS);
-  const stepQ = weighs ? MASS_STEP : 0;
   return {
     noise: {
       sigma: stated.memory ?? kind.sigma,
@@ -57,6 +54,6 @@ export function expectedCounterNoise(
       white: stated.white ?? kind.white,
       countingQ: Math.max(LEAST_KAPPA, counts === null ? WEIGHING_COUNTS * MASS_STEP : 1 / counts),
     },
-    stepQ,
+    stepQ: weighs ? MASS_STEP : 0,
   };
 }

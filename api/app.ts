@@ -15,6 +15,7 @@ import { addHealth } from "./routes/health.ts";
 import { addKeys } from "./routes/keys.ts";
 import { addLeaderboard } from "./routes/leaderboard.ts";
 import { addOpenApi } from "./routes/openapi.ts";
+import { addTestPlans } from "./routes/test-plans.ts";
 import { addTrials } from "./routes/trials.ts";
 
 /** The application, the same on Node and in the Worker. */
@@ -55,6 +56,7 @@ export function createApp(provide: Provide): App {
   addTrials(app);
   addConfigurations(app);
   addLeaderboard(app);
+  addTestPlans(app);
   addHealth(app);
   addPages(app);
   addOpenApi(app);

@@ -51,6 +51,7 @@ describe("the description of the API", () => {
       "post /v1/analyses",
       "post /v1/configurations",
       "post /v1/keys",
+      "post /v1/test-plans",
       "post /v1/trials",
       "post /v1/trials/{id}/withdrawal",
     ]);
