@@ -39,7 +39,18 @@ export async function storeTrial(
   const packed = await Promise.all(prepared.runs.map(packRun));
   const analyse = onceAVolume(prepared);
   const at = now().toISOString();
-  const plan: TrialPlan = { submitter, submission, prepared, packed, analyse, contentMac, idempotencyKey, at, random, secret };
+  const plan: TrialPlan = {
+    submitter,
+    submission,
+    prepared,
+    packed,
+    analyse,
+    contentMac,
+    idempotencyKey,
+    at,
+    random,
+    secret,
+  };
   return retrying(() =>
     db.write(async (connection) => {
       const earlier = await findEarlier(connection, submitter, contentMac, idempotencyKey);
