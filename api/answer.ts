@@ -16,7 +16,19 @@ export function answer(body: unknown, status = 200, headers: Record<string, stri
  * obeyed; one left empty, as forms send them, asks for nothing.
  */
 export function readQuery<T extends z.ZodRawShape>(c: Ctx, schema: z.ZodObject<T>): z.infer<z.ZodObject<T>> {
-  const sent = Object.entries(c.req.queries()).filter(([, values]) => values.some((value) => value !== ""));
+  return read(schema, Object.entries(c.req.queries()));
+}
+
+/** The query of a page: links get passed around with parameters added by others, and those are none of a page's business. */
+export function readPageQuery<T extends z.ZodRawShape>(c: Ctx, schema: z.ZodObject<T>): z.infer<z.ZodObject<T>> {
+  return read(
+    schema,
+    Object.entries(c.req.queries()).filter(([name]) => Object.hasOwn(schema.shape, name)),
+  );
+}
+
+function read<T extends z.ZodRawShape>(schema: z.ZodObject<T>, query: [string, string[]][]): z.infer<z.ZodObject<T>> {
+  const sent = query.filter(([, values]) => values.some((value) => value !== ""));
   const twice = sent.find(([, values]) => values.length > 1);
   if (twice) throw invalid([twice[0]], `The query parameter ${twice[0]} is given ${twice[1].length} times.`);
   const parsed = z.strictObject(schema.shape).safeParse(Object.fromEntries(sent.map(([name, [text]]) => [name, text])));

@@ -15,7 +15,7 @@ export async function readLeaderboard(db: Database, query: LeaderboardQuery, hre
   const [found, singles, asOf] = await Promise.all([
     listStandings(db, { band: query.band, kind, unpaired, limit: query.limit + 1, after }),
     unpaired ? 0 : countSingleUnpaired(db, query.band, kind),
-    findLastChange(db),
+    findLastChange(db, query.band),
   ]);
   const shown = found.slice(0, query.limit);
   const ranksBefore = after?.rank ?? 0;

@@ -123,7 +123,11 @@ function onceAVolume(prepared: PreparedTrial): (volume: RoomVolume) => AnalysisO
 export function requireResult(analysis: AnalysisOut): void {
   if (analysis.results.length > 0) return;
   const { refusals, naturals, dropped, phases, read } = analysis;
-  const reasons = [...new Set(refusals.map(({ message }) => message))].slice(0, 3).join("; ");
+  // A band that the counter does not cover is no news where there is another reason.
+  const telling = refusals.filter(({ code }) => code !== "band-not-covered");
+  const reasons = [...new Set((telling.length > 0 ? telling : refusals).map(({ message }) => message))]
+    .slice(0, 3)
+    .join("; ");
   throw new RequestError("no-result", reasons || "No band holds a decay.", [], {
     refusals,
     naturals,

@@ -9,17 +9,22 @@ export interface Submission<T> {
   readonly sent: Readonly<Record<string, unknown>>;
   readonly trial: T;
   readonly files: ReadonlyMap<string, UploadedFile>;
+  /** A later complaint about the trial, pointing at what the client wrote. */
+  readonly explain: (error: RequestError) => RequestError;
 }
 
 /** Reads a trial from a JSON body, from a form's `trial` part, or from the fields of the shortest call. */
 export function readSubmission<T>(body: Body, schema: z.ZodType<T>): Submission<T> {
   const sent = body.kind === "json" ? body.value : sentInForm(body);
   const parsed = schema.safeParse(sent);
-  if (!parsed.success) throw fromZod(parsed.error);
+  const explain =
+    body.kind === "form" && !namesTrial(body) ? (error: RequestError) => inFields(error, body.fields) : same;
+  if (!parsed.success) throw explain(fromZod(parsed.error));
   return {
     sent: sent as Record<string, unknown>,
     trial: parsed.data,
     files: body.kind === "form" ? body.files : new Map(),
+    explain,
   };
 }
 
@@ -29,6 +34,28 @@ function sentInForm(body: Body & { kind: "form" }): unknown {
   const others = [...body.fields.keys()].filter((name) => name !== "trial");
   if (others.length) throw invalid([others[0]!], "Beside a trial part only files are read.");
   return parseJson(part);
+}
+
+function namesTrial({ fields, files }: Body & { kind: "form" }): boolean {
+  return fields.has("trial") || files.has("trial");
+}
+
+const same = (error: RequestError) => error;
+
+/** The same complaints, each pointing at the form field it is about. */
+function inFields({ code, message, errors, details }: RequestError, fields: ReadonlyMap<string, string>): RequestError {
+  const marks = MARKS.filter((name) => fields.has(name));
+  const field = (text: string) =>
+    text
+      .replaceAll(/#\/runs\/0\/marks\/(\d)[\w/]*/g, (_, i: string) => `#/${marks[Number(i)]}`)
+      .replaceAll(/#\/aerosol\/kind/g, "#/aerosol")
+      .replaceAll(/#\/(?:room|counters\/0|runs\/0)\/(\w+)[\w/]*/g, "#/$1");
+  return new RequestError(
+    code,
+    field(message),
+    errors.map(({ detail, pointer }) => ({ detail, pointer: field(pointer) })),
+    details,
+  );
 }
 
 const ROOM_QUANTITIES = ["volume", "length", "width", "height"] as const;

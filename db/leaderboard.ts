@@ -1,4 +1,4 @@
-import { and, desc, eq, inArray, sql } from "drizzle-orm";
+import { and, desc, eq, sql } from "drizzle-orm";
 import type { Database } from "./database.ts";
 import { configurationRevisions, configurations, settings } from "./schema/configurations.ts";
 import { entries, events, pooled, standings } from "./schema/standings.ts";
@@ -84,15 +84,15 @@ export async function countSingleUnpaired(db: Database, band: string, kind: Lead
   return row?.count ?? 0;
 }
 
-/** The instant of the last event that changed any list, null in an empty registry. */
-export async function findLastChange(db: Database): Promise<string | null> {
+/** The instant of the last event that changed the list of a band, null where none has. */
+export async function findLastChange(db: Database, band: string): Promise<string | null> {
   const [row] = await db.read
     .select({ at: events.at })
-    .from(events)
-    .where(
-      inArray(events.kind, ["trial-stored", "trial-withdrawn", "trial-held", "trial-listed", "configuration-merged"]),
-    )
-    .orderBy(desc(events.seq))
+    .from(pooled)
+    .innerJoin(entries, eq(entries.id, pooled.entry))
+    .innerJoin(events, eq(events.seq, pooled.seq))
+    .where(and(eq(pooled.basis, "all"), eq(entries.band, band)))
+    .orderBy(desc(pooled.seq))
     .limit(1);
   return row?.at ?? null;
 }

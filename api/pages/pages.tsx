@@ -1,7 +1,7 @@
 import { z } from "@hono/zod-openapi";
 import { findEntry, findPooled } from "../../db/entries.ts";
 import { findBandFigures, findSeries, listRuns, listTrialsOf } from "../../db/trials.ts";
-import { readQuery } from "../answer.ts";
+import { readPageQuery } from "../answer.ts";
 import type { App } from "../endpoint.ts";
 import type { Ctx } from "../environment.ts";
 import { parseId } from "../public-id.ts";
@@ -21,7 +21,7 @@ import { type DrawnRun, TrialPage } from "./trial-page.tsx";
 export function addPages(app: App): void {
   app.get("/", async (c) => {
     const { db, publicUrl } = c.var.deps;
-    const query = readQuery(c, LeaderboardQuery);
+    const query = readPageQuery(c, LeaderboardQuery);
     const board = await readLeaderboard(db, query, `${publicUrl}/v1/leaderboard${new URL(c.req.url).search}`);
     return htmlAnswer(<HomePage board={board} />);
   });
@@ -67,7 +67,7 @@ const Shown = z.object({ channel: z.string().optional() });
 /** Each run with the channel to draw: the one asked for, else the first that has a result. */
 async function drawnRuns(c: Ctx, trial: Awaited<ReturnType<typeof viewTrial>>): Promise<DrawnRun[]> {
   const { db } = c.var.deps;
-  const wanted = readQuery(c, Shown).channel;
+  const wanted = readPageQuery(c, Shown).channel;
   const runs = await listRuns(db.read, trial.id, trial.revision);
   const drawn = await Promise.all(
     runs.map(async (run) => {

@@ -6,7 +6,7 @@ import { type App, endpoint, problems } from "../endpoint.ts";
 import type { Ctx } from "../environment.ts";
 import { findLinkedRun } from "../find-linked-run.ts";
 import { findTrialInput } from "../find-trial-input.ts";
-import { invalid } from "../problem.ts";
+import { invalid, RequestError } from "../problem.ts";
 import { parseId } from "../public-id.ts";
 import { requireResult } from "../store-trial.ts";
 import { readSubmission } from "../submission.ts";
@@ -50,10 +50,12 @@ export function addAnalyses(app: App): void {
     async (c) => {
       const body = await readBody(c.req.raw);
       if (body.kind === "json" && namesStoredTrial(body.value)) return answer(await analyseStored(c, body));
-      const { trial, files } = readSubmission(body, AnalysisIn);
+      const { trial, files, explain } = readSubmission(body, AnalysisIn);
       const prepared = await prepareTrial(trial, files, (reference, path) =>
         findLinkedRun(c.var.deps.db, reference, path),
-      );
+      ).catch((error: unknown) => {
+        throw error instanceof RequestError ? explain(error) : error;
+      });
       const analysis = writeAnalysis(analyseTrial(prepared.input), prepared.runs, prepared.volume);
       requireResult(analysis);
       return answer(analysis);

@@ -42,8 +42,8 @@ export function addKeys(app: App): void {
     },
     async (c) => {
       const { db, random, secret, now } = c.var.deps;
-      const asked =
-        c.req.header("Content-Type") === undefined ? {} : readSubmission(await readBody(c.req.raw), KeyIn).trial;
+      const empty = c.req.raw.body === null || c.req.header("Content-Length") === "0";
+      const asked = empty ? {} : readSubmission(await readBody(c.req.raw), KeyIn).trial;
       const { prefix, text } = makeKey(random);
       const id = makeId("submitter", random);
       const handle = asked.handle === undefined ? null : await makeWord(asked.handle, random(16));

@@ -15,28 +15,33 @@ const Stated = z.strictObject({
   u: z.number().nonnegative().optional(),
 });
 
+const StatedSound = Stated.extend({ weighting: z.literal("A").optional() });
+
 /** Schema of a quantity of one dimension; the parsed value is in the base unit of analysis/units.ts. */
 export function quantity(dimension: Dimension, check: (value: number) => string | null = () => null) {
-  return Stated.transform((stated, context): QuantityIn => {
-    const unit = unitOrIssue(stated.unit, dimension, (message) => {
-      context.addIssue({ code: "custom", message, path: ["unit"] });
+  // Every level here is A-weighted: dB(A) says so in its unit, dB beside it.
+  return (dimension === "sound level" ? StatedSound : Stated)
+    .transform((stated, context): QuantityIn => {
+      const unit = unitOrIssue(stated.unit, dimension, (message) => {
+        context.addIssue({ code: "custom", message, path: ["unit"] });
+      });
+      if (!unit) return z.NEVER;
+      const value = unit.toBase(stated.value);
+      const complaint = isComputable(value) ? check(value) : BEYOND;
+      if (complaint) {
+        context.addIssue({ code: "custom", message: `The ${dimension} ${complaint}.`, path: ["value"] });
+        return z.NEVER;
+      }
+      const u = stated.u === undefined ? null : stated.u * unit.scale;
+      if (u !== null && !isComputable(u)) {
+        context.addIssue({ code: "custom", message: `The uncertainty of the ${dimension} ${BEYOND}.`, path: ["u"] });
+        return z.NEVER;
+      }
+      return { value, u };
+    })
+    .openapi({
+      description: `A ${dimension}: value, UCUM unit (or a trade spelling), optional standard uncertainty u.`,
     });
-    if (!unit) return z.NEVER;
-    const value = unit.toBase(stated.value);
-    const complaint = isComputable(value) ? check(value) : BEYOND;
-    if (complaint) {
-      context.addIssue({ code: "custom", message: `The ${dimension} ${complaint}.`, path: ["value"] });
-      return z.NEVER;
-    }
-    const u = stated.u === undefined ? null : stated.u * unit.scale;
-    if (u !== null && !isComputable(u)) {
-      context.addIssue({ code: "custom", message: `The uncertainty of the ${dimension} ${BEYOND}.`, path: ["u"] });
-      return z.NEVER;
-    }
-    return { value, u };
-  }).openapi({
-    description: `A ${dimension}: value, UCUM unit (or a trade spelling), optional standard uncertainty u.`,
-  });
 }
 
 const BEYOND = "is beyond what can be computed with: 1e-12 to 1e12 in base units";

@@ -146,6 +146,7 @@ CREATE TABLE `pooled` (
 	CONSTRAINT "pooled_whole" CHECK(("pooled"."cadr_m3_per_h" IS NULL) = ("pooled"."trials" = 0))
 );
 --> statement-breakpoint
+CREATE INDEX `pooled_by_seq` ON `pooled` (`seq`);--> statement-breakpoint
 CREATE TABLE `standings` (
 	`entry` text NOT NULL,
 	`basis` text NOT NULL,

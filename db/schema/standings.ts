@@ -93,6 +93,7 @@ export const pooled = sqliteTable(
   },
   (t) => [
     primaryKey({ columns: [t.entry, t.basis, t.seq] }),
+    index("pooled_by_seq").on(t.seq),
     check("pooled_whole", sql`(${t.cadrM3PerH} IS NULL) = (${t.trials} = 0)`),
   ],
 );
