@@ -15,8 +15,9 @@ export interface CoverageRow {
   readonly errorOverShownLine: number;
   readonly meanZ: number;
   readonly told: number;
-  /** Of the trials whose interval misses the truth. */
-  readonly toldOfMisses: number;
+  /** Coverage of the trials that raise the right finding, and of those that do not. */
+  readonly coverageTold: number;
+  readonly coverageSilent: number;
   readonly withoutBackground: number;
   readonly withoutMemory: number;
   readonly withoutSatterthwaite: number;
@@ -51,9 +52,13 @@ export function coverageRow(kind: string, all: readonly Verdict[]): CoverageRow 
     errorOverShownLine: rms((v) => v.error, shown) / rms((v) => v.shownLineError, shown),
     meanZ: z.reduce((sum, x) => sum + x, 0) / z.length,
     told: share((v) => v.told),
-    toldOfMisses: share(
-      (v) => v.told,
-      judged.filter((v) => !v.covered && v.refused === null),
+    coverageTold: share(
+      (v) => v.covered,
+      judged.filter((v) => v.told),
+    ),
+    coverageSilent: share(
+      (v) => v.covered,
+      judged.filter((v) => !v.told),
     ),
     withoutBackground: share((v) => v.without.background),
     withoutMemory: share((v) => v.without.memory),
@@ -78,7 +83,8 @@ export function coverageTable(rows: readonly CoverageRow[], kinds: readonly Kind
     "err/shown",
     "mean z",
     "told %",
-    "told of misses",
+    "cover told",
+    "silent",
     "| no B",
     "no memory",
     "no dof",
@@ -98,7 +104,8 @@ export function coverageTable(rows: readonly CoverageRow[], kinds: readonly Kind
       figure(row.errorOverShownLine),
       figure(row.meanZ),
       unmodelled ? percent(row.told) : "",
-      unmodelled ? percent(row.toldOfMisses) : "",
+      unmodelled ? percent(row.coverageTold) : "",
+      unmodelled ? percent(row.coverageSilent) : "",
       `| ${percent(row.withoutBackground)}`,
       percent(row.withoutMemory),
       percent(row.withoutSatterthwaite),

@@ -12,8 +12,11 @@ import { KINDS, kindsNamed } from "./kinds.ts";
  *
  *   node test/campaigns/coverage.ts --trials 1000 --seed 1 [--kinds paired,slow] [--threads 2] [--json verdicts.json]
  *
- * Kinds marked * break the estimator's model. told: the share with a finding that speaks of what breaks it. The columns after
- * the bar are the coverage with one part of the method off: B free, noise without memory, t at ∞ degrees of freedom.
+ * Kinds marked * break the estimator's model. U is the median half-width over the true CADR; U/oracle that over a fit that knows
+ * the noise. err/logl: root mean square error of k_total − k_natural over that of the log-linear fit with the background's reading
+ * taken off, err/shown with the fitted background taken off, as results show it. told: the share with a finding that speaks of
+ * what breaks the model, then the coverage with such a finding and without. After the bar the coverage with one part of the
+ * method off: B free, noise without memory, t at ∞ degrees of freedom. retraced: the campaign's fits reproduce the engine's.
  */
 const { values } = parseArgs({
   options: {

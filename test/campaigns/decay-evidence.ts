@@ -7,6 +7,7 @@ import {
   totalPriorFromTail,
 } from "../../analysis/background-priors.ts";
 import { type BackgroundReading, readBackground } from "../../analysis/clean-air.ts";
+import { consensus } from "../../analysis/consensus.ts";
 import type { BackgroundPrior } from "../../analysis/decay-model.ts";
 import { prepareRun } from "../../analysis/prepare-run.ts";
 import { type Readings, readingsBetween, unclipped } from "../../analysis/readings.ts";
@@ -53,14 +54,17 @@ export function decayEvidence({ trial, band, decays }: Occasion, result: BandRes
     return [{ counter: column.run.counter, phase, readings, fittedBackground: background?.value ?? null }];
   });
   const kTotal = result?.total.kPerH.value ?? 5;
-  const kNatural = result?.natural.kPerH.value ?? 0.5;
+  const kNatural = (counter: string) => {
+    const own = result?.natural.decays.filter((decay) => decay.counter === counter).map(({ kPerH }) => kPerH) ?? [];
+    return own.length > 0 ? consensus(own).estimate.value : (result?.natural.kPerH.value ?? 0.5);
+  };
   return cut.map((decay) => {
     const reading = backgroundOf(decay.counter);
     const tails = cut
       .filter((c) => c.phase === "total" && c.counter === decay.counter)
       .map((c) => tailLevel(c.readings));
     const lowest = tails.length > 0 ? { tail: Math.min(...tails), kPerH: kTotal } : null;
-    return { ...decay, backgroundReading: reading, prior: priorOf(decay, reading, kNatural, lowest) };
+    return { ...decay, backgroundReading: reading, prior: priorOf(decay, reading, kNatural(decay.counter), lowest) };
   });
 }
 
