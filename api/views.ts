@@ -1,3 +1,4 @@
+import { ASSUMED_SPREAD } from "../analysis/expected-elsewhere.ts";
 import { findConfiguration, type StoredConfiguration, type StoredSetting } from "../db/configurations.ts";
 import type { Database } from "../db/database.ts";
 import { listEvents } from "../db/events.ts";
@@ -6,6 +7,7 @@ import { findResult, findTrial, listRuns, type StoredTrial } from "../db/trials.
 import { listWords } from "../db/words.ts";
 import { digestsIn, unsealWords } from "./trial-record.ts";
 import type { AnalysisOut } from "./wire/analysis.ts";
+import { withExpectation } from "./write-analysis.ts";
 import { writeNoise, writeStatedNoise } from "./write-noise.ts";
 
 /** The part of a trial's record that pages show; what else was sent stands beside it. */
@@ -76,7 +78,7 @@ export async function viewTrial(db: Database, publicUrl: string, id: string) {
       ...(runs[n]?.file ? { file_url: `${url}/runs/${n}/file` } : {}),
     })),
     noise_results: writeNoise(open.noise),
-    analysis: JSON.parse(result.json) as AnalysisOut,
+    analysis: withExpectation(JSON.parse(result.json) as AnalysisOut, ASSUMED_SPREAD),
     history: history.map(({ at, kind, actor, reason }) => ({ at, kind, actor, reason })),
   };
 }

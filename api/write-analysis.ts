@@ -1,5 +1,6 @@
 import type { Analysis, Band, BandResult, FittedDecay } from "../analysis/analysis.ts";
 import type { Estimate } from "../analysis/estimate.ts";
+import { expectedElsewhere, type Spread } from "../analysis/expected-elsewhere.ts";
 import type { ColumnRead } from "../analysis/reading/read-log.ts";
 import type { RoomVolume } from "../analysis/room-volume.ts";
 import type { PreparedRun } from "./trial-input.ts";
@@ -113,5 +114,18 @@ export function halfLife(k: Estimate): QuantityOut | null {
     dof: rate.dof,
     low: minutes(rate.high),
     high: minutes(rate.low),
+  };
+}
+
+/** The analysis with what is made on reading: where another laboratory's result is expected. */
+export function withExpectation(analysis: AnalysisOut, spread: Spread): AnalysisOut {
+  const { relative, dof, source } = spread;
+  return {
+    ...analysis,
+    results: analysis.results.map((result) => {
+      const { value, u, dof: cadrDof, unit } = result.cadr;
+      const expected = expectedElsewhere({ value, u, dof: cadrDof ?? Infinity }, spread);
+      return { ...result, expected_elsewhere: { ...expected, unit, spread: { relative, dof, source } } };
+    }),
   };
 }

@@ -1,5 +1,6 @@
 import { z } from "@hono/zod-openapi";
 import { analyseTrial } from "../../analysis/analyse-trial.ts";
+import { ASSUMED_SPREAD } from "../../analysis/expected-elsewhere.ts";
 import { answer } from "../answer.ts";
 import { type Body, readBody } from "../body.ts";
 import { type App, endpoint, problems } from "../endpoint.ts";
@@ -13,7 +14,7 @@ import { readSubmission } from "../submission.ts";
 import { checkWork, prepareTrial } from "../trial-input.ts";
 import { AnalysisOut } from "../wire/analysis.ts";
 import { AnalysisIn, StoredAnalysisIn } from "../wire/trial.ts";
-import { writeAnalysis } from "../write-analysis.ts";
+import { withExpectation, writeAnalysis } from "../write-analysis.ts";
 
 const Form = z
   .looseObject({
@@ -49,7 +50,8 @@ export function addAnalyses(app: App): void {
     },
     async (c) => {
       const body = await readBody(c.req.raw);
-      if (body.kind === "json" && namesStoredTrial(body.value)) return answer(await analyseStored(c, body));
+      if (body.kind === "json" && namesStoredTrial(body.value))
+        return answer(withExpectation(await analyseStored(c, body), ASSUMED_SPREAD));
       const { trial, files, explain } = readSubmission(body, AnalysisIn);
       const prepared = await prepareTrial(trial, files, (reference, path) =>
         findLinkedRun(c.var.deps.db, reference, path),
@@ -58,7 +60,7 @@ export function addAnalyses(app: App): void {
       });
       const analysis = writeAnalysis(analyseTrial(prepared.input), prepared.runs, prepared.volume);
       requireResult(analysis);
-      return answer(analysis);
+      return answer(withExpectation(analysis, ASSUMED_SPREAD));
     },
   );
 }

@@ -43,7 +43,17 @@ const BandResultOut = z
     band: BandOut,
     cadr: QuantityOut,
     air_changes: QuantityOut.openapi({ description: "Those the cleaner adds: CADR/V." }),
-    expected_elsewhere: z.null(),
+    expected_elsewhere: z
+      .object({
+        low: z.number(),
+        high: z.number(),
+        unit: z.string(),
+        spread: z.object({ relative: z.number(), dof: z.number(), source: z.enum(["assumed", "learnt"]) }),
+      })
+      .nullable()
+      .openapi({
+        description: "Where another room and counter are expected; made on reading, never part of a stored result.",
+      }),
     budget: z.array(z.object({ source: z.string(), u: z.number(), share: z.number() })),
     total: z.object({
       k: QuantityOut,

@@ -1,6 +1,6 @@
 import { z } from "@hono/zod-openapi";
 import { plainText } from "./plain-text.ts";
-import { Money, notNegative, positive, quantity } from "./quantity.ts";
+import { Money, needsDistance, notNegative, positive, quantity } from "./quantity.ts";
 
 const Part = z.strictObject({
   part: z.enum(["fan", "filter", "housing", "ioniser", "other"]),
@@ -23,6 +23,7 @@ const Sound = z
     level: quantity("sound level"),
     distance: quantity("length", positive).optional(),
   })
+  .superRefine(needsDistance)
   .openapi({ description: "A level as the maker states it; L_pA with the distance it holds at." });
 
 export const SettingIn = z.strictObject({

@@ -51,6 +51,17 @@ function isComputable(x: number): boolean {
   return x === 0 || (Math.abs(x) >= 1e-12 && Math.abs(x) <= 1e12);
 }
 
+/** A sound pressure level holds at a distance; a sound power level belongs to the source alone. */
+export function needsDistance(sound: { quantity: string; distance?: unknown }, context: z.RefinementCtx): void {
+  if (sound.quantity === "L_pA" && sound.distance === undefined) {
+    context.addIssue({
+      code: "custom",
+      path: ["distance"],
+      message: "A sound pressure level L_pA needs the distance it was read at.",
+    });
+  }
+}
+
 /** A complaint unless the value is above zero. */
 export const positive = (value: number) => (value > 0 ? null : "must be greater than 0");
 /** A complaint unless the value is zero or more. */

@@ -1,7 +1,7 @@
 import { z } from "@hono/zod-openapi";
 import { ConfigurationIn } from "./configuration.ts";
 import { plainText } from "./plain-text.ts";
-import { notNegative, positive, quantity } from "./quantity.ts";
+import { needsDistance, notNegative, positive, quantity } from "./quantity.ts";
 import { ColumnsIn, RunTime, SeriesIn } from "./series.ts";
 
 const Ventilation = z.enum(["off", "natural", "mechanical", "unknown"]);
@@ -129,13 +129,15 @@ const analysed = {
   runs: z.array(RunIn).min(1).max(32),
 };
 
-const NoiseIn = z.strictObject({
-  quantity: z.enum(["L_pA", "L_WA"]),
-  level: quantity("sound level"),
-  background: quantity("sound level").optional(),
-  distance: quantity("length", positive).optional(),
-  meter: z.enum(["class_1", "class_2", "phone", "unknown", "stated_by_maker"]),
-});
+const NoiseIn = z
+  .strictObject({
+    quantity: z.enum(["L_pA", "L_WA"]),
+    level: quantity("sound level"),
+    background: quantity("sound level").optional(),
+    distance: quantity("length", positive).optional(),
+    meter: z.enum(["class_1", "class_2", "phone", "unknown", "stated_by_maker"]),
+  })
+  .superRefine(needsDistance);
 
 const described = {
   performed_at: Instant,
