@@ -3,8 +3,10 @@ export const REFUSAL_CODES = {
   "no-peak": "the log holds no rise and fall of aerosol to analyse",
   "no-switch-on": "no moment can be told at which the cleaner began to work",
   "too-short": "too few distinct readings are left in the window",
-  "less-than-one-halving": "the concentration does not even halve inside the window",
-  "not-decaying": "the concentration does not fall inside the window",
+  "less-than-one-halving":
+    "the concentration does not even halve inside the window: log longer, or start from more aerosol",
+  "not-decaying":
+    "the concentration does not fall inside the window: check the marks, and that the aerosol was fed in before",
   "no-decay-window": "the marks, windows and phases leave no decay",
   "not-converged": "the fit found no minimum",
   singular: "the readings do not determine the parameters",

@@ -170,7 +170,7 @@ function besideIt({ tS, values }: Readings, background: number): LogLinearFit | 
 }
 
 function tooShort(n: number, least: number): string {
-  return `${n} distinct readings are left in the window; ${least} are needed`;
+  return `${n} distinct readings are left in the window; ${least} are needed: log longer, or at a shorter interval`;
 }
 
 function refusal(band: Band, run: Run, code: RefusalCode, message: string): Refusal {

@@ -43,8 +43,12 @@ function cycleWindows(run: Run, counter: Counter, readings: Readings, cycle: Cyc
   const fromPeak = (toS: number, phase: PhaseWindow["phase"], fromS = cycle.fromS) => {
     const decay = findDecayStart(readings, fromS, toS, cycle.feedEndS);
     if (decay === null) return null;
-    const top = phase === "total" ? leavesTop(readings, decay.peak, decay.startS, toS) : decay.startS;
-    return { ...decay, startS: top + wait(top, toS) };
+    const settledS = decay.startS + wait(decay.startS, toS);
+    const topS = phase === "total" ? leavesTop(readings, decay.peak, decay.startS, toS) : decay.startS;
+    const aboveS = topS - decay.startS;
+    if (!(aboveS > PLATEAU * TOP_LN * (3600 / roughK(readings, topS, toS)))) return { ...decay, startS: settledS };
+    // A slow counter has spent a third of its wait by the time it shows 5 % less.
+    return { ...decay, startS: Math.max(settledS, topS + (2 / 3) * wait(topS, toS)) };
   };
   const windows: PhaseWindow[] = [];
   const add = (phase: PhaseWindow["phase"], start: Start | null, end: { toS: number; why: string }) => {
@@ -76,6 +80,10 @@ function cycleWindows(run: Run, counter: Counter, readings: Readings, cycle: Cyc
   }
   return windows;
 }
+
+/** An exponential leaves its top 5 % in −ln 0.95/k; twice that is a plateau: the cleaner took hold later. */
+const TOP_LN = 0.0513;
+const PLATEAU = 2;
 
 /** The peak after a switch-on that came before it: aerosol was fed under the running cleaner, no natural decay came first. */
 function fedUnderCleaner(readings: Readings, atS: number, decay: (DecayStart & Start) | null): Start | null {

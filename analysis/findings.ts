@@ -105,7 +105,12 @@ export function findingsOf(
       "A decay has under 12 readings: expect errors of 8 to 12 %. Set the counter to a shorter interval, or log longer.";
     raise("short-log", "warning", message, fewest);
   }
-  const memory = memoryShare([...totals, ...naturals]);
+  // Errors of the one fit are no news where the other decides the interval.
+  const deciding = [
+    ...(totalPerH.u > naturalPerH.u / 3 ? totals : []),
+    ...(naturalPerH.u > totalPerH.u / 3 ? naturals : []),
+  ];
+  const memory = memoryShare(deciding);
   if (memory > MOST_MEMORY) {
     const message =
       "The readings swing about the fitted curve in waves longer than a tenth of the decay, so the interval may be too narrow. A fan that mixes the room, a steadier counter or a longer log helps.";

@@ -77,7 +77,9 @@ function unmarkedSwitchOn(
   if (run.role === "total" && !decay.rises) return null;
   const clean = cleanAir && readBackground(channel, cleanAir.fromS, cleanAir.toS);
   const settle = (k: number) => settlingTimeS(counter, channel.quantity, k, channel.intervalS);
-  const found = findSwitchOn(channel, decay.startS, cycle.toS, clean, settle);
+  // A natural decay that a slow counter is only beginning to show has not broken off.
+  const fromS = run.role === "natural" ? decay.startS + settle(0) : decay.startS;
+  const found = findSwitchOn(channel, fromS, cycle.toS, clean, settle);
   return found && { atS: found.atS, uS: found.uS, marked: false };
 }
 
