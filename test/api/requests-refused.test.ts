@@ -62,7 +62,7 @@ describe("pages answer problems as pages:", () => {
   test.each([
     ["/trials/trl-00000000000", 404],
     ["/entries/%3Cscript%3E", 404],
-    ["/?colour=blue", 422],
+    ["/?band=2-3", 422],
   ])("%s", async (path, status) => {
     const answer = await target.request(path);
     expect([answer.status, answer.headers.get("Content-Type")]).toEqual([status, "text/html; charset=utf-8"]);

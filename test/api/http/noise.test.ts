@@ -1,8 +1,8 @@
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { NoiseResults, SoundOut } from "../../../api/wire/sound.ts";
-import { newKey, store } from "../../support/client.ts";
+import { newKey, problemOf, store } from "../../support/client.ts";
 import { type InProcess, startInProcess } from "../../support/in-process.ts";
-import { SAMPLE_CONFIGURATION, sampleTrial } from "../../support/sample-trial.ts";
+import { bearer, json, SAMPLE_CONFIGURATION, sampleTrial } from "../../support/sample-trial.ts";
 
 let target: InProcess;
 let key: string;
@@ -42,7 +42,6 @@ test("a setting's stated noise is shown as it was stated, and at 1 m", async () 
   const settings = [
     { label: "Low" },
     { label: "High", stated_noise: { quantity: "L_pA", level: db(40), distance: m(3) } },
-    { label: "Turbo", stated_noise: { quantity: "L_pA", level: db(40) } },
   ];
   const configuration = { ...SAMPLE_CONFIGURATION, title: "Loud box", arrangement: "a loud one", settings };
   const stored = await store(target, key, sampleTrial(3, { configuration }));
@@ -51,5 +50,11 @@ test("a setting's stated noise is shown as it was stated, and at 1 m", async () 
   expect(shown[0]!.stated_noise_at_1m).toBeNull();
   expect(SoundOut.parse(shown[1]!.stated_noise_at_1m).value).toBeCloseTo(49.54, 2);
   expect(shown[1]!.stated_noise).toEqual({ quantity: "L_pA", level: db(40), distance: m(3) });
-  expect(shown[2]!.stated_noise_at_1m).toBeNull();
+
+  settings[1]!.stated_noise = { quantity: "L_pA", level: db(40) } as never;
+  const refused = await target.request(
+    "/v1/trials",
+    json(sampleTrial(4, { configuration: { ...configuration, settings } }), bearer(key)),
+  );
+  expect((await problemOf(refused, 422)).errors![0]!.pointer).toBe("#/configuration/settings/1/stated_noise/distance");
 });
