@@ -45,11 +45,13 @@ export function fullLog(rows: number, seed = 1): Trial {
   // An hour and a half whatever the number of rows: the counter is the quicker for it, the test is the same.
   const intervalS = 5400 / (rows - 1);
   const schedule = { cleanAirS: 300, feedS: 120, naturalS: 2580, totalS: 2400 };
-  const { series } = simulateLog(scenario(seed, { intervalS: intervalS * (1 - 1e-12) }, schedule));
+  const { series } = simulateLog(
+    scenario(seed, { intervalS: intervalS * (1 - 1e-12) /* rounding may not cost the last row */ }, schedule),
+  );
   return trialOf([runOf(0, "full_log", series.tS, series.channels)]);
 }
 
-/** The readings of one decay under the cleaner, so many of them 3 s apart, down to a floor, and the prior on its background. */
+/** The readings of one decay under the cleaner, so many of them 3 s apart. */
 export function oneDecay(samples: number, seed: number): Readings {
   const schedule = { cleanAirS: 0, feedS: 0, naturalS: 0, totalS: 3 * (samples - 1) };
   const channels: CounterModel["channels"] = [
@@ -63,7 +65,7 @@ export function oneDecay(samples: number, seed: number): Readings {
   return readingsBetween(readings, 0, Number.POSITIVE_INFINITY);
 }
 
-/** A reading of clean air to go with it. */
+/** A reading of clean air to go with it: above the floor that the decay's last minute shows. */
 export function cleanAirOf(readings: Readings) {
   const level = readBackground(readings, readings.tS.at(-1)! - 60, readings.tS.at(-1)!)!;
   return { value: 4 * level.value, u: level.u };
