@@ -63,9 +63,10 @@ export function naturalPriorFromTotal(
 
 /**
  * s_q: the step's q/√12 or u of the reading, whichever is more, but never nothing: a background read as exactly 0 by a
- * counter without a visible step is still not known exactly.
+ * counter without a visible step is still not known exactly. A reading of counts already holds what their step hides.
  */
-function quantum({ stepQ, values }: Readings, u = 0): number {
+function quantum({ stepQ, values, quantity }: Readings, u = 0): number {
   const highest = values.reduce((a, b) => Math.max(a, b), 0);
-  return Math.max(stepQ / Math.sqrt(12), u, 1e-6 * highest);
+  const step = quantity !== "mass" && u > 0 ? 0 : stepQ / Math.sqrt(12);
+  return Math.max(step, u, 1e-6 * highest);
 }

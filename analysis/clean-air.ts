@@ -33,15 +33,26 @@ export function findCleanAirLead(
   return readBackground(readings, span.fromS, span.toS)!.value < 0.05 * peak ? span : null;
 }
 
+/** Below this many counts a median is coarse: of 0.2 counts a reading it is 0. */
+const FEW_COUNTS = 10;
+
 /**
- * Median of the readings in a span with its u = 1.2533·s/√n, s the scaled MAD or a step's q/√12, whichever is more;
- * neighbours depend on each other, so n counts one reading in ten seconds at most. Null for an empty span.
+ * Level of the readings in a span with its u; neighbours depend on each other, so n counts one reading in ten seconds at
+ * most. Their median, with u = 1.2533·s/√n, s the scaled MAD or a step's q/√12, whichever is more. Of few counts (under
+ * 10 q) the mean, with the u of the counts that were seen, √(mean·q/n); where none were, that of one (Poisson).
+ * Null for an empty span.
  */
 export function readBackground(readings: Readings, fromS: number, toS: number): BackgroundReading | null {
-  const { values, tS, stepQ } = readingsBetween(readings, fromS, toS);
-  if (values.length === 0) return null;
+  const { values, tS, stepQ, quantity } = readingsBetween(readings, fromS, toS);
+  const n = values.length;
+  if (n === 0) return null;
   const value = Math.max(0, median(values));
+  const independent = Math.max(1, Math.min(n, (tS.at(-1)! - tS[0]!) / 10));
+  if (quantity !== "mass" && value < FEW_COUNTS * stepQ) {
+    const mean = Math.max(0, values.reduce((a, b) => a + b, 0) / n);
+    const scatter = Math.sqrt(values.reduce((sum, v) => sum + (v - mean) ** 2, 0) / Math.max(1, n - 1));
+    return { value: mean, u: Math.max(Math.sqrt((Math.max(mean, stepQ / n) * stepQ) / n), scatter / Math.sqrt(independent)) };
+  }
   const scatter = 1.4826 * median(values.map((v) => Math.abs(v - value)));
-  const independent = Math.max(1, Math.min(values.length, (tS.at(-1)! - tS[0]!) / 10));
   return { value, u: (1.2533 * Math.max(scatter, stepQ / Math.sqrt(12))) / Math.sqrt(independent) };
 }
