@@ -47,6 +47,26 @@ export function totalPriorFromTail(readings: Readings): BackgroundPrior {
   return () => ({ mean: half, sd });
 }
 
+/**
+ * Total decay without a reading, once the natural decay was fitted: by mass balance its background B_n stands for the
+ * reading, m = B_n·k_n/max(k, k_n), but never above what the tail allows; SD max(m, u(B_n)·k_n/k, s_q), at most the tail's.
+ */
+export function totalPriorFromNatural(
+  natural: { readonly value: number; readonly u: number },
+  naturalPerH: number,
+  readings: Readings,
+): BackgroundPrior {
+  const kN = Math.max(LEAST_NATURAL_PER_H, naturalPerH);
+  const fromTail = totalPriorFromTail(readings);
+  const least = quantum(readings);
+  return (kPerH) => {
+    const tail = fromTail(kPerH);
+    const share = kN / Math.max(kPerH, kN);
+    const mean = Math.min(natural.value * share, tail.mean);
+    return { mean, sd: Math.min(Math.max(mean, natural.u * share, least), tail.sd) };
+  };
+}
+
 /** Natural decay without a reading: b/2 ± max(b/2, s_q), b = min(tail of the total·k_t/k_n, 20 % of its own level). */
 export function naturalPriorFromTotal(
   readings: Readings,

@@ -51,7 +51,10 @@ export function readBackground(readings: Readings, fromS: number, toS: number): 
   if (quantity !== "mass" && value < FEW_COUNTS * stepQ) {
     const mean = Math.max(0, values.reduce((a, b) => a + b, 0) / n);
     const scatter = Math.sqrt(values.reduce((sum, v) => sum + (v - mean) ** 2, 0) / Math.max(1, n - 1));
-    return { value: mean, u: Math.max(Math.sqrt((Math.max(mean, stepQ / n) * stepQ) / n), scatter / Math.sqrt(independent)) };
+    return {
+      value: mean,
+      u: Math.max(Math.sqrt((Math.max(mean, stepQ / n) * stepQ) / n), scatter / Math.sqrt(independent)),
+    };
   }
   const scatter = 1.4826 * median(values.map((v) => Math.abs(v - value)));
   return { value, u: (1.2533 * Math.max(scatter, stepQ / Math.sqrt(12))) / Math.sqrt(independent) };

@@ -5,6 +5,7 @@ import {
   naturalPriorFromReading,
   naturalPriorFromTotal,
   tailLevel,
+  totalPriorFromNatural,
   totalPriorFromReading,
   totalPriorFromTail,
 } from "./background-priors.ts";
@@ -109,7 +110,13 @@ export function fitCounterDecays(counter: Counter, band: Band, runs: readonly Ba
     return low === null || tail < low.tail ? { tail, kPerH: d.fit.kPerH.value } : low;
   }, null);
   const naturals = fitAll("natural", (c) => ({ prior: naturalPriorFromTotal(c.readings, lowest) }));
-  return { totals, naturals, refusals };
+  const [seen] = naturals;
+  if (seen === undefined || totals.length === 0) return { totals, naturals, refusals };
+  // Total again, once: what the natural decay says of the background bounds the floor under the cleaner better than the tail.
+  const kN = naturalPerH(naturals);
+  refusals.splice(0, refusals.length, ...refusals.filter(({ message }) => !message.startsWith("total decay")));
+  const again = fitAll("total", (c) => ({ prior: totalPriorFromNatural(seen.fit.background, kN, c.readings) }));
+  return { totals: again, naturals, refusals };
 }
 
 /** The background run, else the run's own clean-air lead, else that of another run of the counter. */

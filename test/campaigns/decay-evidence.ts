@@ -3,6 +3,7 @@ import {
   naturalPriorFromReading,
   naturalPriorFromTotal,
   tailLevel,
+  totalPriorFromNatural,
   totalPriorFromReading,
   totalPriorFromTail,
 } from "../../analysis/background-priors.ts";
@@ -64,7 +65,9 @@ export function decayEvidence({ trial, band, decays }: Occasion, result: BandRes
       .filter((c) => c.phase === "total" && c.counter === decay.counter)
       .map((c) => tailLevel(c.readings));
     const lowest = tails.length > 0 ? { tail: Math.min(...tails), kPerH: kTotal } : null;
-    return { ...decay, backgroundReading: reading, prior: priorOf(decay, reading, kNatural(decay.counter), lowest) };
+    const seen = result?.natural.decays.find(({ counter }) => counter === decay.counter)?.background ?? null;
+    const prior = priorOf(decay, reading, kNatural(decay.counter), lowest, seen);
+    return { ...decay, backgroundReading: reading, prior };
   });
 }
 
@@ -73,9 +76,11 @@ function priorOf(
   reading: BackgroundReading | null,
   kNatural: number,
   lowest: { tail: number; kPerH: number } | null,
+  seen: { value: number; u: number } | null,
 ): BackgroundPrior {
   if (phase === "natural") {
     return reading ? naturalPriorFromReading(reading, readings) : naturalPriorFromTotal(readings, lowest);
   }
-  return reading ? totalPriorFromReading(reading, kNatural, readings).prior : totalPriorFromTail(readings);
+  if (reading) return totalPriorFromReading(reading, kNatural, readings).prior;
+  return seen ? totalPriorFromNatural(seen, kNatural, readings) : totalPriorFromTail(readings);
 }
