@@ -4,6 +4,8 @@ export default defineConfig({
   test: {
     include: ["test/**/*.test.ts"],
     exclude: ["test/campaigns/**"],
-    testTimeout: 20_000,
+    testTimeout: 30_000,
+    hookTimeout: 60_000,
+    maxWorkers: 2, // the suite is to fit two cores; the default would leave one of them idle
   },
 });
