@@ -29,13 +29,17 @@ const fields = {
   createdAt: configurations.createdAt,
 };
 
-const newest = sql`${configurationRevisions.revision} = (SELECT max(r.revision) FROM ${configurationRevisions} r WHERE r.configuration = ${configurations.id})`;
+/** Joins a configuration with its newest words. */
+export const newestWords = and(
+  eq(configurationRevisions.configuration, configurations.id),
+  sql`${configurationRevisions.revision} = (SELECT max(r.revision) FROM ${configurationRevisions} r WHERE r.configuration = ${configurations.id})`,
+)!;
 
 function select(connection: Connection) {
   return connection
     .select(fields)
     .from(configurations)
-    .innerJoin(configurationRevisions, and(eq(configurationRevisions.configuration, configurations.id), newest))
+    .innerJoin(configurationRevisions, newestWords)
     .leftJoin(merges, eq(merges.configuration, configurations.id));
 }
 

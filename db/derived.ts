@@ -1,7 +1,7 @@
-import { eq, sql } from "drizzle-orm";
+import { eq } from "drizzle-orm";
 import type { BatchItem } from "drizzle-orm/batch";
 import type { Connection } from "./database.ts";
-import type { Member } from "./entries.ts";
+import { type Member, newestVolume } from "./entries.ts";
 import { roomRevisions } from "./schema/identity.ts";
 import { entries, events, pooled, standings, trialStates } from "./schema/standings.ts";
 import { resultBands, trials } from "./schema/trials.ts";
@@ -38,10 +38,7 @@ export async function readHistory(connection: Connection) {
       })
       .from(resultBands)
       .innerJoin(trials, eq(trials.id, resultBands.trial))
-      .innerJoin(
-        roomRevisions,
-        sql`${roomRevisions.room} = ${trials.room} AND ${roomRevisions.revision} = (SELECT max(v.revision) FROM ${roomRevisions} v WHERE v.room = ${trials.room})`,
-      ),
+      .innerJoin(roomRevisions, newestVolume),
     connection.select().from(entries),
   ]);
   return { events: happened, figures, entries: allEntries };

@@ -1,13 +1,20 @@
 import { and, desc, eq, inArray, sql } from "drizzle-orm";
+import { newestWords } from "./configurations.ts";
 import type { Connection, Database } from "./database.ts";
 import { configurationRevisions, configurations, settings } from "./schema/configurations.ts";
-import { roomRevisions, rooms } from "./schema/identity.ts";
+import { roomRevisions } from "./schema/identity.ts";
 import { entries, pooled, trialStates } from "./schema/standings.ts";
 import { resultBands, trialRevisions, trials } from "./schema/trials.ts";
 import { StoreError } from "./store-error.ts";
 
 export type Entry = typeof entries.$inferSelect;
 export type Pooled = typeof pooled.$inferSelect;
+
+/** Joins a trial with the newest volume of its room. */
+export const newestVolume = and(
+  eq(roomRevisions.room, trials.room),
+  sql`${roomRevisions.revision} = (SELECT max(v.revision) FROM ${roomRevisions} v WHERE v.room = ${trials.room})`,
+)!;
 
 /** One trial's figures as a member of an entry. */
 export interface Member {
@@ -59,14 +66,7 @@ export async function listMembers(connection: Connection, entry: Entry, methodVe
         sql`${resultBands.revision} = (SELECT max(r.revision) FROM ${trialRevisions} r WHERE r.trial = ${trials.id})`,
       ),
     )
-    .innerJoin(rooms, eq(rooms.id, trials.room))
-    .innerJoin(
-      roomRevisions,
-      and(
-        eq(roomRevisions.room, rooms.id),
-        sql`${roomRevisions.revision} = (SELECT max(v.revision) FROM ${roomRevisions} v WHERE v.room = ${rooms.id})`,
-      ),
-    )
+    .innerJoin(roomRevisions, newestVolume)
     .where(and(eq(trials.setting, entry.setting), eq(trials.invented, entry.invented)))
     .orderBy(trials.id);
 }
@@ -103,13 +103,7 @@ export async function listDescribedEntries(db: Database, by: { configuration: st
     .from(entries)
     .innerJoin(settings, eq(settings.id, entries.setting))
     .innerJoin(configurations, eq(configurations.id, settings.configuration))
-    .innerJoin(
-      configurationRevisions,
-      and(
-        eq(configurationRevisions.configuration, configurations.id),
-        sql`${configurationRevisions.revision} = (SELECT max(r.revision) FROM ${configurationRevisions} r WHERE r.configuration = ${configurations.id})`,
-      ),
-    )
+    .innerJoin(configurationRevisions, newestWords)
     .where("entry" in by ? eq(entries.id, by.entry) : eq(configurations.id, by.configuration))
     .orderBy(settings.id, entries.band, entries.invented);
 }

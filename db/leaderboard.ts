@@ -1,4 +1,5 @@
 import { and, desc, eq, sql } from "drizzle-orm";
+import { newestWords } from "./configurations.ts";
 import type { Database } from "./database.ts";
 import { configurationRevisions, configurations, settings } from "./schema/configurations.ts";
 import { entries, events, pooled, standings } from "./schema/standings.ts";
@@ -39,13 +40,7 @@ export async function listStandings(db: Database, query: LeaderboardQuery) {
     .innerJoin(entries, eq(entries.id, standings.entry))
     .innerJoin(settings, eq(settings.id, entries.setting))
     .innerJoin(configurations, eq(configurations.id, settings.configuration))
-    .innerJoin(
-      configurationRevisions,
-      and(
-        eq(configurationRevisions.configuration, configurations.id),
-        sql`${configurationRevisions.revision} = (SELECT max(r.revision) FROM ${configurationRevisions} r WHERE r.configuration = ${configurations.id})`,
-      ),
-    )
+    .innerJoin(configurationRevisions, newestWords)
     .where(
       and(
         eq(standings.band, query.band),
