@@ -72,7 +72,7 @@ function combine(trial: Trial, band: Band, used: readonly CounterEvidence[]): Ba
   );
   const found = findingsOf(trial, band, used, weights, { totalPerH, naturalPerH, between });
   const others = [
-    ...(used.length > 1 ? [{ source: "counters", ...between }] : []),
+    ...(used.length > 1 ? [{ source: "counters", u: between.u, dof: between.dof }] : []),
     ...found.flatMap(({ finding, uPerH, dof }) => (uPerH > 0 ? [{ source: finding.code, u: uPerH, dof }] : [])),
   ];
   const rate = cleanAirDeliveryRate(trial.room.volumeM3, { totalPerH, naturalPerH, others });

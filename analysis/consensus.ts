@@ -6,7 +6,14 @@ export interface Consensus {
   readonly estimate: Estimate;
   readonly weights: readonly number[];
   /** The part of u that comes from the spread between them, with its dof; u = 0 where they agree within their u. */
-  readonly between: { readonly u: number; readonly dof: number };
+  readonly between: Between;
+}
+
+export interface Between {
+  readonly u: number;
+  readonly dof: number;
+  /** Whether Q is over the 95 % quantile of χ² with k − 1 dof: more than chance would make of equal ones. */
+  readonly significant: boolean;
 }
 
 /** dof lent to the spread of a few: with k−1 alone two that differ would give an interval 13 u wide, which says nothing. */
@@ -19,12 +26,14 @@ const DOF_LENT = 2;
 export function consensus(estimates: readonly Estimate[]): Consensus {
   const [only] = estimates;
   if (only === undefined) throw new RangeError("a consensus needs at least one estimate");
-  if (estimates.length === 1) return { estimate: only, weights: [1], between: { u: 0, dof: Infinity } };
+  if (estimates.length === 1)
+    return { estimate: only, weights: [1], between: { u: 0, dof: Infinity, significant: false } };
   const tau2 = pauleMandel(estimates);
   const weights = weightsAt(estimates, tau2);
   const between = {
     u: Math.sqrt(tau2 * weights.reduce((sum, w) => sum + w * w, 0)),
     dof: estimates.length - 1 + DOF_LENT,
+    significant: cochranQ(estimates) > chiSquare95(estimates.length - 1),
   };
   const parts = estimates.map(({ u, dof }, i) => ({ u: weights[i]! * u, dof }));
   const { u, dof } = welchSatterthwaite([...parts, between]);
@@ -40,6 +49,18 @@ function weightsAt(estimates: readonly Estimate[], tau2: number): number[] {
 
 function weightedMean(estimates: readonly Estimate[], weights: readonly number[]): number {
   return estimates.reduce((sum, { value }, i) => sum + weights[i]! * value, 0);
+}
+
+/** Q = Σ(xᵢ−x̄)²/uᵢ² about the inverse-variance mean (Cochran 1954). */
+function cochranQ(estimates: readonly Estimate[]): number {
+  const mean = weightedMean(estimates, weightsAt(estimates, 0));
+  return estimates.reduce((sum, { value, u }) => sum + ((value - mean) / u) ** 2, 0);
+}
+
+/** 95 % quantile of χ², ν(1 − 2/9ν + 1.645√(2/9ν))³, within 3 % from 1 dof on (Wilson and Hilferty 1931). */
+function chiSquare95(dof: number): number {
+  const a = 2 / (9 * dof);
+  return dof * (1 - a + 1.644854 * Math.sqrt(a)) ** 3;
 }
 
 function pauleMandel(estimates: readonly Estimate[]): number {

@@ -25,7 +25,7 @@ export interface RaisedFinding {
 interface Combined {
   readonly totalPerH: Estimate;
   readonly naturalPerH: Estimate;
-  readonly between: { readonly u: number };
+  readonly between: { readonly u: number; readonly significant: boolean };
 }
 
 /** A finding's own size is known to about a quarter: GUM G.4.2 gives ν = 8. */
@@ -152,7 +152,7 @@ export function findingsOf(
         : "The submitter fixed a window of this result. The value is the rate (1/h) that the automatic window gives.";
     raise("window-fixed-by-hand", "note", message, byHand.automaticKPerH);
   }
-  if (between.u > 0) {
+  if (between.significant) {
     const message = `The counters differ by more than their own uncertainties in ${band.name}, and the interval is widened for it. Let them stand side by side and compare them in the same air.`;
     raise("counters-spread", "warning", message, between.u * volume);
   }

@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import { consensus } from "../../analysis/consensus.ts";
+import { createRandom } from "../../analysis/simulate/random.ts";
 
 // BCG vaccine trials (Colditz et al. 1994), log risk ratios and variances; Paule–Mandel τ² 0.318068 (recomputed).
 const Y = [
@@ -45,4 +46,19 @@ test("two that differ beyond their u lend the mean their spread, with few degree
   expect(estimate.u).toBeCloseTo(0.5, 3);
   expect(between.dof).toBe(3);
   expect(estimate.dof).toBeLessThan(3.1);
+});
+
+test("counters that differ by chance are told apart from those that differ: the Q test holds its 5 %", () => {
+  const random = createRandom(20261125);
+  const share = (shift: number) => {
+    let significant = 0;
+    for (let i = 0; i < 4000; i++) {
+      const pair = [0, shift].map((mean) => ({ value: mean + random.normal(), u: 1, dof: Infinity }));
+      if (consensus(pair).between.significant) significant++;
+    }
+    return significant / 4000;
+  };
+  expect(share(0)).toBeGreaterThan(0.04);
+  expect(share(0)).toBeLessThan(0.065);
+  expect(share(6)).toBeGreaterThan(0.95);
 });
