@@ -5,9 +5,12 @@ export interface BrokenLine {
   readonly intercept: number;
   readonly slope1: number;
   readonly slope2: number;
-  /** Standard error of slope2 − slope1 with the breakpoint free, residuals taken as independent. */
+  /** Standard errors of slope2 − slope1 and of the breakpoint, all four free, residuals taken as independent. */
   readonly uSlopeDifference: number;
+  readonly uBreakpoint: number;
+  /** √w·(y − fit) of each point. */
   readonly residuals: Float64Array;
+  /** Σ w·(y − fit)². */
   readonly rss: number;
 }
 
@@ -15,30 +18,46 @@ export interface BrokenLine {
 const FEWEST_A_SIDE = 3;
 
 /**
- * Best continuous broken line y = intercept + slope1·x + (slope2−slope1)·max(0, x−breakpoint), x rising: every point is
- * tried as the breakpoint, then the best refined between its neighbours. Null with too few points.
- * (Segmented regression by exhaustive search.)
+ * Best continuous broken line y = intercept + slope1·x + (slope2−slope1)·max(0, x−breakpoint), x rising: tried as
+ * breakpoints are every point, and between two neighbours the crossing of the lines through the points on either side.
+ * Null with too few points. Weights 1 unless given. (Segmented regression by exhaustive search, exact; with sums from each
+ * point to the end one try is O(1).)
  */
-export function fitBrokenLine(x: Float64Array, y: Float64Array): BrokenLine | null {
+export function fitBrokenLine(x: Float64Array, y: Float64Array, w = x.map(() => 1)): BrokenLine | null {
   const n = x.length;
-  let best = -1;
-  let least = Infinity;
+  const sums = sumsToEnd(x, y, w);
+  let best: { c: number; first: number; rss: number } | null = null;
+  const attempt = (c: number, first: number) => {
+    const rss = hinge(sums, c, first)?.rss ?? Infinity;
+    if (rss < (best?.rss ?? Infinity)) best = { c, first, rss };
+  };
   for (let i = FEWEST_A_SIDE - 1; i <= n - FEWEST_A_SIDE; i++) {
-    const rss = hinge(x, y, x[i]!)?.rss ?? Infinity;
-    if (rss < least) {
-      least = rss;
-      best = i;
-    }
+    attempt(x[i]!, i);
+    const c = crossing(sums, i + 1);
+    if (c > x[i]! && c < x[i + 1]!) attempt(c, i + 1);
   }
-  if (best < 0) return null;
-  const breakpoint = lowest((c) => hinge(x, y, c)?.rss ?? Infinity, x, best);
-  const fit = hinge(x, y, breakpoint);
-  if (fit === null) return null;
-  return { ...fit, breakpoint, uSlopeDifference: uOfDifference(x, breakpoint, fit.slope2 - fit.slope1, fit.rss) };
+  return best && asBrokenLine(x, y, w, sums, best);
 }
 
-/** RSS of the best cubic through the points: the smooth curve with as many parameters as a broken line. */
-export function cubicRss(x: Float64Array, y: Float64Array): number {
+function asBrokenLine(
+  x: Float64Array,
+  y: Float64Array,
+  w: Float64Array,
+  sums: Sums,
+  { c: breakpoint, first }: { c: number; first: number },
+): BrokenLine {
+  const { intercept, slope1, slope2 } = hinge(sums, breakpoint, first)!;
+  const residuals = y.map((v, i) => {
+    const fitted = intercept + slope1 * x[i]! + (slope2 - slope1) * Math.max(0, x[i]! - breakpoint);
+    return Math.sqrt(w[i]!) * (v - fitted);
+  });
+  const rss = residuals.reduce((sum, r) => sum + r * r, 0);
+  const errors = standardErrors(x, w, breakpoint, slope2 - slope1, rss);
+  return { breakpoint, intercept, slope1, slope2, ...errors, residuals, rss };
+}
+
+/** Weighted RSS of the best cubic through the points: the smooth curve with as many parameters as a broken line. */
+export function cubicRss(x: Float64Array, y: Float64Array, w = x.map(() => 1)): number {
   const n = x.length;
   const middle = 0.5 * (x[0]! + x[n - 1]!);
   const reach = 0.5 * (x[n - 1]! - x[0]!) || 1;
@@ -50,48 +69,74 @@ export function cubicRss(x: Float64Array, y: Float64Array): number {
     scaled.map((s) => 1.5 * s * s - 0.5),
     scaled.map((s) => 2.5 * s * s * s - 1.5 * s),
   ];
-  return project(columns, y)?.rss ?? Infinity;
-}
-
-function hinge(x: Float64Array, y: Float64Array, c: number) {
-  const start = x[0]!;
-  const fit = project([x.map(() => 1), x.map((v) => v - start), x.map((v) => Math.max(0, v - c))], y);
-  if (fit === null) return null;
-  const [level, slope1, change] = fit.coefficients as [number, number, number];
-  return { intercept: level - slope1 * start, slope1, slope2: slope1 + change, residuals: fit.residuals, rss: fit.rss };
-}
-
-/** Least squares on a few well-scaled columns by normal equations. */
-function project(columns: readonly Float64Array[], y: Float64Array) {
-  const normal = columns.map((a) => columns.map((b) => a.reduce((sum, v, i) => sum + v * b[i]!, 0)));
-  const inverse = invertPositiveDefinite(normal)?.inverse;
-  if (inverse === undefined) return null;
-  const right = columns.map((a) => a.reduce((sum, v, i) => sum + v * y[i]!, 0));
+  const inverse = invertPositiveDefinite(normalOf(columns, w))?.inverse;
+  if (inverse === undefined) return Infinity;
+  const right = columns.map((a) => a.reduce((sum, v, i) => sum + w[i]! * v * y[i]!, 0));
   const coefficients = inverse.map((row) => row.reduce((sum, v, i) => sum + v * right[i]!, 0));
-  const residuals = y.map((v, i) => v - columns.reduce((sum, a, j) => sum + a[i]! * coefficients[j]!, 0));
-  return { coefficients, residuals, rss: residuals.reduce((sum, r) => sum + r * r, 0) };
+  return y.reduce((sum, v, i) => {
+    const residual = v - columns.reduce((fit, a, j) => fit + a[i]! * coefficients[j]!, 0);
+    return sum + w[i]! * residual * residual;
+  }, 0);
 }
 
-/** Lowest point of f over the intervals left and right of x[best], each by golden section: f is smooth inside each. */
-function lowest(f: (c: number) => number, x: Float64Array, best: number): number {
-  const found = [x[best]!, golden(f, x[best - 1]!, x[best]!), golden(f, x[best]!, x[best + 1]!)];
-  return found.reduce((a, b) => (f(b) < f(a) ? b : a));
+interface Sums {
+  readonly xMiddle: number;
+  readonly yMiddle: number;
+  /** Σ over points i and later of w times 1, x, x², y, xy, y²; x and y counted from their middles against cancellation. */
+  readonly of: readonly Float64Array[];
 }
 
-function golden(f: (c: number) => number, from: number, to: number): number {
-  const ratio = (Math.sqrt(5) - 1) / 2;
-  let [a, b] = [from, to];
-  for (let i = 0; i < 40; i++) {
-    const left = b - ratio * (b - a);
-    const right = a + ratio * (b - a);
-    if (f(left) < f(right)) b = right;
-    else a = left;
+type SixSums = [number, number, number, number, number, number];
+
+function sumsToEnd(x: Float64Array, y: Float64Array, w: Float64Array): Sums {
+  const n = x.length;
+  const xMiddle = 0.5 * ((x[0] ?? 0) + (x[n - 1] ?? 0));
+  const yMiddle = 0.5 * ((y[0] ?? 0) + (y[n - 1] ?? 0));
+  const of = Array.from({ length: 6 }, () => new Float64Array(n + 1));
+  for (let i = n - 1; i >= 0; i--) {
+    const [a, b, weight] = [x[i]! - xMiddle, y[i]! - yMiddle, w[i]!];
+    [1, a, a * a, b, a * b, b * b].forEach((v, j) => {
+      of[j]![i] = of[j]![i + 1]! + weight * v;
+    });
   }
-  return 0.5 * (a + b);
+  return { xMiddle, yMiddle, of };
 }
 
-/** √(s²·[(JᵀJ)⁻¹]) for the slope difference, J holding the breakpoint's column −difference·[x > c] too. */
-function uOfDifference(x: Float64Array, c: number, difference: number, rss: number): number {
+/** Least squares on 1, x and max(0, x−c), by normal equations; `first` is the first point at or after c. */
+function hinge({ xMiddle, yMiddle, of }: Sums, c: number, first: number) {
+  const at = c - xMiddle;
+  const [n, sx, sxx, sy, sxy, syy] = of.map((s) => s[0]!) as SixSums;
+  const [m, tx, txx, ty, txy] = of.map((s) => s[first]!) as SixSums;
+  const [h, xh, hh, hy] = [tx - at * m, txx - at * tx, txx - 2 * at * tx + at * at * m, txy - at * ty];
+  const inverse = invertPositiveDefinite([
+    [n, sx, h],
+    [sx, sxx, xh],
+    [h, xh, hh],
+  ])?.inverse;
+  if (inverse === undefined) return null;
+  const right = [sy, sxy, hy];
+  const [level, slope1, change] = inverse.map((row) => row.reduce((sum, v, i) => sum + v * right[i]!, 0)) as SixSums;
+  const rss = syy - level * sy - slope1 * sxy - change * hy;
+  return { intercept: level + yMiddle - slope1 * xMiddle, slope1, slope2: slope1 + change, rss };
+}
+
+/** Where the line through the points before `first` meets that through the rest; NaN where a side has no line. */
+function crossing({ xMiddle, of }: Sums, first: number): number {
+  const line = ([n, sx, sxx, sy, sxy]: SixSums) => {
+    const slope = (n * sxy - sx * sy) / (n * sxx - sx * sx);
+    return { slope, level: (sy - slope * sx) / n };
+  };
+  const before = line(of.map((s) => s[0]! - s[first]!) as SixSums);
+  const after = line(of.map((s) => s[first]!) as SixSums);
+  return xMiddle + (after.level - before.level) / (before.slope - after.slope);
+}
+
+function normalOf(columns: readonly Float64Array[], w: Float64Array): number[][] {
+  return columns.map((a) => columns.map((b) => a.reduce((sum, v, i) => sum + w[i]! * v * b[i]!, 0)));
+}
+
+/** √(s²·[(JᵀWJ)⁻¹]) of slope difference and breakpoint, J holding the breakpoint's column −difference·[x > c] too. */
+function standardErrors(x: Float64Array, w: Float64Array, c: number, difference: number, rss: number) {
   const start = x[0]!;
   const columns = [
     x.map(() => 1),
@@ -99,7 +144,8 @@ function uOfDifference(x: Float64Array, c: number, difference: number, rss: numb
     x.map((v) => Math.max(0, v - c)),
     x.map((v) => (v > c ? -difference : 0)),
   ];
-  const normal = columns.map((a) => columns.map((b) => a.reduce((sum, v, i) => sum + v * b[i]!, 0)));
-  const variance = invertPositiveDefinite(normal)?.inverse[2]?.[2] ?? Infinity;
-  return Math.sqrt((rss / Math.max(1, x.length - 4)) * variance);
+  const inverse = invertPositiveDefinite(normalOf(columns, w))?.inverse;
+  const scatter = Math.sqrt(rss / Math.max(1, x.length - 4));
+  const u = (column: number) => scatter * Math.sqrt(inverse?.[column]?.[column] ?? Infinity);
+  return { uSlopeDifference: u(2), uBreakpoint: u(3) };
 }

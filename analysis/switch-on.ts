@@ -1,5 +1,6 @@
 import { type BrokenLine, cubicRss, fitBrokenLine } from "./broken-line.ts";
-import { median } from "./median.ts";
+import { type CornerBlocks, cornerBlocks, logWeight, memoryFactor } from "./corner-blocks.ts";
+import { median, runningMedian5 } from "./median.ts";
 import { firstAtOrAfter, type Readings, readingsBetween, unclipped } from "./readings.ts";
 
 /** The moment a decay quickened, found without a mark. */
@@ -10,11 +11,14 @@ export interface SwitchOn {
   readonly kAfterPerH: number;
 }
 
-const MOST_BLOCKS = 150;
 /** Each condition guards against one way to see a corner where there is none. */
 const LEAST_RATIO = 1.3;
 const LEAST_SIGNIFICANCE = 3;
 const LEAST_HALVINGS_AFTER = 0.7;
+/** A crossing so much less certain than the corner of the broken line has lost it: too few points are left beside it. */
+const LOST = 2;
+/** Least natural loss of a room [1/h], as the estimator's priors take it. */
+const LEAST_NATURAL_PER_H = 0.05;
 
 /**
  * When the cleaner began to work within [fromS, toS]: the best continuous broken line in ln(C−B), accepted only if
@@ -30,106 +34,111 @@ export function findSwitchOn(
   settleS: (kPerH: number) => number,
 ): SwitchOn | null {
   const segment = unclipped(readingsBetween(readings, fromS, toS));
-  const { tHours, ln } = aboveBackground(segment, clean?.value ?? null);
-  const points = blockMeans(tHours, ln);
-  if (points.x.length < 8) return null;
-  const broken = fitBrokenLine(points.x, points.y);
+  const { blocks, background } = aboveBackground(segment, clean?.value ?? null);
+  const { tHours: x } = blocks;
+  if (x.length < 8) return null;
+  const y = blocks.values.map((v) => Math.log(v - background));
+  const w = blocks.values.map((v) => logWeight(blocks, v, background));
+  const broken = fitBrokenLine(x, y, w);
   if (broken === null) return null;
   const before = -broken.slope1;
   const after = -broken.slope2;
-  const end = points.x.at(-1)!;
   const accepted =
-    cubicRss(points.x, points.y) >= broken.rss &&
+    cubicRss(x, y, w) >= broken.rss &&
     after > 0 &&
     after >= LEAST_RATIO * before &&
     (after - before) / (broken.uSlopeDifference * memoryFactor(broken.residuals)) >= LEAST_SIGNIFICANCE &&
-    (end - broken.breakpoint) * after >= LEAST_HALVINGS_AFTER * Math.LN2;
-  return accepted ? refine(tHours, ln, broken, settleS(after) / 3600) : null;
+    (x.at(-1)! - broken.breakpoint) * after >= LEAST_HALVINGS_AFTER * Math.LN2;
+  const reach = clean === null ? 0.5 : 1;
+  return accepted ? refine(blocks, background, broken, settleS(after) / 3600, reach) : null;
 }
 
-/** ln(C−B) of the readings down to where counter or background take over: 1 % of the start, 8 steps, 1½ times B. */
-function aboveBackground({ tS, values, stepQ }: Readings, clean: number | null) {
+/** The readings in blocks down to where counter or background take over: 1 % of the start, 8 steps, 1½ times B. */
+function aboveBackground(segment: Readings, clean: number | null): { blocks: CornerBlocks; background: number } {
+  const { tS, values, stepQ } = segment;
   const n = values.length;
   const tail = median(values.slice(n - Math.max(5, Math.ceil(0.05 * n))));
   const background = Math.max(0, clean ?? tail / 2) || 0;
   const start = median(values.slice(0, 5)) - background;
   const least = Math.max(0.01 * start, 8 * stepQ, 1.5 * background);
-  let end = n;
-  for (let i = 0; i + 3 <= n; i++) {
-    if (median(values.slice(i, i + 5)) - background < least) {
-      end = i;
-      break;
-    }
-  }
-  const kept = [...values.keys()].filter((i) => i < end && values[i]! - background > 0.3 * least);
+  const low = runningMedian5(values).findIndex((v) => v - background < least);
+  const toS = low < 0 ? Infinity : tS[low]!;
+  const blocks = cornerBlocks(readingsBetween(segment, tS[0] ?? 0, toS));
+  const kept = (_: number, i: number) => blocks.values[i]! - background > 0.3 * least;
   return {
-    tHours: Float64Array.from(kept, (i) => tS[i]! / 3600),
-    ln: Float64Array.from(kept, (i) => Math.log(values[i]! - background)),
+    blocks: { ...blocks, tHours: blocks.tHours.filter(kept), values: blocks.values.filter(kept) },
+    background,
   };
 }
 
-function blockMeans(t: Float64Array, y: Float64Array): { x: Float64Array; y: Float64Array } {
-  const per = Math.max(1, Math.ceil(t.length / MOST_BLOCKS));
-  const count = Math.floor(t.length / per);
-  const average = (v: Float64Array) =>
-    Float64Array.from({ length: count }, (_, b) => v.subarray(b * per, (b + 1) * per).reduce((s, a) => s + a, 0) / per);
-  return { x: average(t), y: average(y) };
-}
-
-/** √((1+ρ)/(1−ρ)): how much wider a line's errors are when neighbours are correlated by ρ (first-order autoregression). */
-function memoryFactor(residuals: Float64Array, mostRho = 0.95): number {
-  const power = residuals.reduce((sum, r) => sum + r * r, 0);
-  const lagged = residuals.reduce((sum, r, i) => sum + (i > 0 ? r * residuals[i - 1]! : 0), 0);
-  const rho = power > 0 ? Math.min(mostRho, Math.max(0, lagged / power)) : 0;
-  return Math.sqrt((1 + rho) / (1 - rho));
-}
-
 /**
- * The crossing of a line through the readings before and one through those after, margins of 2u and settling left out:
- * u(t_s) = √(u₁² + u₂²)/(k₂ − k₁), u₁ and u₂ those of the two lines' heights where they cross.
+ * The crossing of the two decays, margins of 2u and settling left out: a line in ln(C−B) before, one in ln(C−B′) after,
+ * B′ = B·k₁/k₂ the floor under the cleaner (mass balance). u(t_s) = √(u₁² + u₂²)/(k₂ − k₁), u₁ and u₂ those of the two
+ * lines' heights where they cross.
  */
-function refine(tHours: Float64Array, ln: Float64Array, broken: BrokenLine, settleH: number): SwitchOn {
+function refine(
+  blocks: CornerBlocks,
+  background: number,
+  broken: BrokenLine,
+  settleH: number,
+  reach: number,
+): SwitchOn {
+  const { tHours, perBlock } = blocks;
   let at = broken.breakpoint;
   let k1 = -broken.slope1;
   let k2 = -broken.slope2;
-  let u = Math.sqrt(broken.rss / broken.residuals.length) / (k2 - k1);
+  const uBroken = broken.uBreakpoint * memoryFactor(broken.residuals);
+  let u = uBroken;
   const [start, end] = [tHours[0]!, tHours.at(-1)!];
+  // A block that holds the corner is neither before nor after it.
+  const halfBlock = perBlock > 1 ? (0.5 * (end - start)) / (tHours.length - 1) : 0;
   for (let round = 0; round < 3; round++) {
-    // The nearer halves only: farther off the background, which is a guess here, bends the line.
-    const before = line(tHours, ln, 0.5 * (start + at), at - 2 * u);
-    const from = at + 2 * u + settleH;
-    const after = line(tHours, ln, from, 0.5 * (from + end));
+    const floor = (background * Math.max(k1, LEAST_NATURAL_PER_H)) / Math.max(k1, k2, LEAST_NATURAL_PER_H);
+    // Where the background is a guess, the nearer halves only: farther off it bends the lines.
+    const before = line(blocks, background, at - reach * (at - start), at - 2 * u - halfBlock);
+    const from = at + 2 * u + settleH + halfBlock;
+    const after = line(blocks, floor, from, from + reach * (end - from));
     if (before === null || after === null || !(before.slope > after.slope)) break;
-    const crossing = (after.intercept - before.intercept) / (before.slope - after.slope);
-    if (!(crossing > start && crossing < end)) break;
+    const crossing = crossingOf(before, background, after, floor, at);
+    const uOfCrossing = Math.hypot(before.uAt(crossing), after.uAt(crossing)) / (before.slope - after.slope);
+    if (!(crossing > start && crossing < end && uOfCrossing < LOST * uBroken)) break;
     at = crossing;
     k1 = -before.slope;
     k2 = -after.slope;
-    u = Math.hypot(before.uAt(at), after.uAt(at)) / (k2 - k1);
+    u = uOfCrossing;
   }
   return { atS: at * 3600, uS: u * 3600, kBeforePerH: k1, kAfterPerH: k2 };
 }
 
-/** Line through the points in [from, to], and u of its height at some x, memory included; null with fewer than four. */
-function line(x: Float64Array, y: Float64Array, from: number, to: number) {
-  const first = firstAtOrAfter(x, from);
-  const last = firstAtOrAfter(x, to);
+type Line = NonNullable<ReturnType<typeof line>>;
+
+/** Where B + e^line before meets B′ + e^line after; B − B′ is small against the level, so that a few rounds settle it. */
+function crossingOf(before: Line, background: number, after: Line, floor: number, near: number): number {
+  let at = near;
+  for (let round = 0; round < 5; round++) {
+    const above = Math.exp(before.intercept + before.slope * at);
+    const raised = Math.log1p((background - floor) / above);
+    at = (after.intercept - before.intercept - raised) / (before.slope - after.slope);
+  }
+  return at;
+}
+
+/** Weighted line through ln(C−B) of the blocks in [from, to], and u of its height, memory included; null under four. */
+function line(blocks: CornerBlocks, background: number, from: number, to: number) {
+  const [first, last] = [firstAtOrAfter(blocks.tHours, from), firstAtOrAfter(blocks.tHours, to)];
   const n = last - first;
   if (n < 4) return null;
-  let [sx, sy] = [0, 0];
-  for (let i = first; i < last; i++) {
-    sx += x[i]!;
-    sy += y[i]!;
-  }
-  const [mx, my] = [sx / n, sy / n];
-  let [sxx, sxy] = [0, 0];
-  for (let i = first; i < last; i++) {
-    sxx += (x[i]! - mx) ** 2;
-    sxy += (x[i]! - mx) * (y[i]! - my);
-  }
-  const slope = sxy / sxx;
-  const residuals = Float64Array.from({ length: n }, (_, i) => y[first + i]! - my - slope * (x[first + i]! - mx));
-  const scatter = Math.sqrt(residuals.reduce((sum, r) => sum + r * r, 0) / (n - 2)) * memoryFactor(residuals, 0.99);
-  const uAt = (at: number) => scatter * Math.sqrt(1 / n + (at - mx) ** 2 / sxx);
+  const x = blocks.tHours.subarray(first, last);
+  const values = blocks.values.subarray(first, last);
+  const y = values.map((v) => Math.log(v - background));
+  const w = values.map((v) => logWeight(blocks, v, background));
+  const sum = (of: (i: number) => number) => w.reduce((total, weight, i) => total + weight * of(i), 0);
+  const sw = sum(() => 1);
+  const [mx, my] = [sum((i) => x[i]!) / sw, sum((i) => y[i]!) / sw];
+  const sxx = sum((i) => (x[i]! - mx) ** 2);
+  const slope = sum((i) => (x[i]! - mx) * (y[i]! - my)) / sxx;
+  const residuals = y.map((v, i) => Math.sqrt(w[i]!) * (v - my - slope * (x[i]! - mx)));
+  const scatter = Math.sqrt(residuals.reduce((s, r) => s + r * r, 0) / (n - 2)) * memoryFactor(residuals, 0.99);
+  const uAt = (at: number) => scatter * Math.sqrt(1 / sw + (at - mx) ** 2 / sxx);
   return { slope, intercept: my - slope * mx, uAt };
 }
