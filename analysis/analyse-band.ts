@@ -6,6 +6,7 @@ import { type BandDecay, type BandRun, fitCounterDecays } from "./counter-decays
 import type { Estimate } from "./estimate.ts";
 import { type CounterEvidence, findingsOf } from "./findings.ts";
 import { matchNatural } from "./natural-match.ts";
+import { sharedBackground } from "./shared-background.ts";
 import type { Counter, Trial } from "./trial.ts";
 import { welchSatterthwaite } from "./welch-satterthwaite.ts";
 
@@ -28,7 +29,8 @@ export function analyseBand(
     const natural = match
       ? consensus(match.naturals.map(({ fit }) => fit.kPerH)).estimate
       : assumedNaturalLoss(band, runs[0]!.readings.quantity, trial.room);
-    evidence.push({ counter, totals: decays.totals, total, match, natural });
+    const covariance = sharedBackground(decays.totals, match?.naturals ?? [], total, natural);
+    evidence.push({ counter, totals: decays.totals, total, match, natural, covariance });
   }
   const used = evidence.some(({ match }) => match) ? evidence.filter(({ match }) => match) : evidence;
   for (const { counter } of evidence.filter((e) => !used.includes(e))) {
@@ -55,8 +57,8 @@ function naturalAlone(band: Band, naturals: readonly BandDecay[]): BandNatural |
 function combine(trial: Trial, band: Band, used: readonly CounterEvidence[]): BandResult {
   // Assumed losses are one assumption, not one a counter: they neither average out nor tell counters apart.
   const assumed = used.every(({ match }) => match === null);
-  const perCounter = used.map(({ total, natural }): Estimate => {
-    const { u, dof } = welchSatterthwaite(assumed ? [total] : [total, natural]);
+  const perCounter = used.map(({ total, natural, covariance }): Estimate => {
+    const { u, dof } = assumed ? total : welchSatterthwaite([total, natural], covariance);
     return { value: total.value - natural.value, u, dof };
   });
   const { weights, between } = consensus(perCounter);
@@ -75,7 +77,9 @@ function combine(trial: Trial, band: Band, used: readonly CounterEvidence[]): Ba
     ...(used.length > 1 ? [{ source: "counters", u: between.u, dof: between.dof }] : []),
     ...found.flatMap(({ finding, uPerH, dof }) => (uPerH > 0 ? [{ source: finding.code, u: uPerH, dof }] : [])),
   ];
-  const rate = cleanAirDeliveryRate(trial.room.volumeM3, { totalPerH, naturalPerH, others });
+  // An assumed loss is the same on all counters: it meets each total's error with weight 1.
+  const covariance = used.reduce((sum, e, i) => sum + weights[i]! ** (assumed ? 1 : 2) * e.covariance, 0);
+  const rate = cleanAirDeliveryRate(trial.room.volumeM3, { totalPerH, naturalPerH, covariance, others });
   const naturals = used.flatMap(({ match }) => match?.naturals ?? []);
   const sources = used.map(({ match }) => match?.source ?? "assumed");
   return {

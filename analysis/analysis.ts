@@ -63,6 +63,7 @@ export interface TotalDecay {
   readonly window: DecayWindow;
   /** Fitted background B in the channel's unit, with its u. */
   readonly background: { readonly value: number; readonly u: number };
+  /** The ordinary line through ln(C − the background as read), for comparison. */
   readonly logLinear: { readonly kPerH: number; readonly uPerH: number } | null;
   /** One a decay that entered: run, counter, its own k and window. */
   readonly decays: readonly FittedDecay[];

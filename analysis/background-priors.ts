@@ -14,7 +14,7 @@ export function tailLevel({ values }: Readings): number {
 /** Natural decay with a reading of the background: C_bg ± max(30 % C_bg, s_q). */
 export function naturalPriorFromReading(reading: BackgroundReading, readings: Readings): BackgroundPrior {
   const sd = Math.max(0.3 * reading.value, quantum(readings, reading.u));
-  return () => ({ mean: reading.value, sd });
+  return () => ({ mean: reading.value, sd, perSource: 1 });
 }
 
 /**
@@ -32,8 +32,8 @@ export function totalPriorFromReading(
   const floor = (kPerH: number) => (reading.value * kN) / Math.max(kPerH, kN);
   const prior = (kPerH: number) => {
     const m = floor(kPerH);
-    const mean = tail < 0.8 * m ? tail / 2 : m;
-    return { mean, sd: Math.max(mean, least) };
+    if (tail < 0.8 * m) return { mean: tail / 2, sd: Math.max(tail / 2, least) };
+    return { mean: m, sd: Math.max(m, least), ...slopes(reading.value, naturalPerH, kPerH) };
   };
   // A tail lower by less than the reading's own error contradicts nothing.
   const inconsistent = (kPerH: number) => tail < 0.8 * floor(kPerH) && floor(kPerH) - tail > 2 * least;
@@ -63,8 +63,16 @@ export function totalPriorFromNatural(
     const tail = fromTail(kPerH);
     const share = kN / Math.max(kPerH, kN);
     const mean = Math.min(natural.value * share, tail.mean);
-    return { mean, sd: Math.min(Math.max(mean, natural.u * share, least), tail.sd) };
+    const sd = Math.min(Math.max(mean, natural.u * share, least), tail.sd);
+    return { mean, sd, ...(mean < tail.mean ? slopes(natural.value, naturalPerH, kPerH) : {}) };
   };
+}
+
+/** Slopes of m = B·k_n/max(k, k_n) along B and along k_n, held where k_n is under its least. */
+function slopes(background: number, naturalPerH: number, kPerH: number) {
+  const k = Math.max(kPerH, LEAST_NATURAL_PER_H, naturalPerH);
+  const free = naturalPerH > LEAST_NATURAL_PER_H && kPerH > naturalPerH;
+  return { perSource: Math.max(LEAST_NATURAL_PER_H, naturalPerH) / k, perNaturalPerH: free ? background / k : 0 };
 }
 
 /** Natural decay without a reading: b/2 ± max(b/2, s_q), b = min(tail of the total·k_t/k_n, 20 % of its own level). */

@@ -6,6 +6,8 @@ import { type UncertaintyPart, welchSatterthwaite } from "./welch-satterthwaite.
 export interface RateDifference {
   readonly totalPerH: Estimate;
   readonly naturalPerH: Estimate;
+  /** Of the two, in 1/h². */
+  readonly covariance: number;
   /** Further components: the spread between counters, findings. */
   readonly others: readonly (UncertaintyPart & { readonly source: string })[];
 }
@@ -18,11 +20,11 @@ export interface CleanAirDeliveryRate {
 
 /**
  * Clean air delivery rate CADR = V·(k_total − k_natural) [m³/h], V in m³, k in 1/h. u by first-order propagation (JCGM
- * 100:2008 eq. 10), all components taken as independent; dof by Welch–Satterthwaite (eq. G.2b). The background shared by
- * both fits moves both k the same way, so leaving their covariance out can only widen the interval.
+ * 100:2008 eq. 13): the components are independent but for the two decays, which share their background; dof by
+ * Welch–Satterthwaite (eq. G.2b). In the budget the covariance is a part of its own with a share below 0.
  */
 export function cleanAirDeliveryRate(volumeM3: Estimate, rates: RateDifference): CleanAirDeliveryRate {
-  const { totalPerH, naturalPerH, others } = rates;
+  const { totalPerH, naturalPerH, covariance, others } = rates;
   const difference = totalPerH.value - naturalPerH.value;
   const ofRate = [
     { source: "total_fit", u: totalPerH.u, dof: totalPerH.dof },
@@ -33,11 +35,16 @@ export function cleanAirDeliveryRate(volumeM3: Estimate, rates: RateDifference):
     { source: "volume", u: Math.abs(difference) * volumeM3.u, dof: volumeM3.dof },
     ...ofRate.map(({ source, u, dof }) => ({ source, u: volumeM3.value * u, dof })),
   ];
-  const cadr = welchSatterthwaite(parts);
-  const rate = welchSatterthwaite(ofRate);
+  const cadr = welchSatterthwaite(parts, volumeM3.value ** 2 * covariance);
+  const rate = welchSatterthwaite(ofRate, covariance);
+  const shared = volumeM3.value * Math.sqrt(2 * covariance);
+  const share = (u: number) => (cadr.u > 0 ? (u / cadr.u) ** 2 : 0);
   return {
     cadrM3PerH: { value: volumeM3.value * difference, u: cadr.u, dof: cadr.dof },
     kDifferencePerH: { value: difference, u: rate.u, dof: rate.dof },
-    budget: parts.map(({ source, u }) => ({ source, u, share: cadr.u > 0 ? (u / cadr.u) ** 2 : 0 })),
+    budget: [
+      ...parts.map(({ source, u }) => ({ source, u, share: share(u) })),
+      ...(shared > 0 ? [{ source: "shared_background", u: shared, share: -share(shared) }] : []),
+    ],
   };
 }

@@ -33,6 +33,9 @@ export interface BandDecay {
   readonly readings: Readings;
   readonly fit: DecayFit;
   readonly reported: FittedDecay;
+  /** What was known of its background, and u of the reading that came from (null: none was read). */
+  readonly prior: BackgroundPrior;
+  readonly uReading: number | null;
   /** The readings fall lower than the background reading allows. */
   readonly backgroundInconsistent: boolean;
   /** k of the automatic window where the submitter fixed another. */
@@ -82,10 +85,12 @@ export function fitCounterDecays(counter: Counter, band: Band, runs: readonly Ba
           const { prior, inconsistent } = priorFor(c);
           const fit = fitDecay(c.readings, prior);
           if (phase === "total") refuseUnlessHalving(fit);
-          const reported = asReported(counter, c.run, c.window, c.readings, fit);
+          const reported = asReported(counter, c.run, c.window, c.readings, c.reading?.value ?? 0, fit);
           const backgroundInconsistent = inconsistent?.(fit.kPerH.value) ?? false;
           const automaticKPerH = c.automatic && kOrNull(c.automatic, prior);
-          return [{ ...c, fit, reported, backgroundInconsistent, automaticKPerH }];
+          return [
+            { ...c, fit, reported, prior, uReading: c.reading?.u ?? null, backgroundInconsistent, automaticKPerH },
+          ];
         } catch (error) {
           if (!(error instanceof AnalysisError)) throw error;
           refusals.push(refusal(band, c.run, error.code, `${phase} decay: ${error.message}`));
@@ -140,8 +145,15 @@ function refuseUnlessHalving({ kPerH, windowH }: DecayFit): void {
   if (kPerH.value * windowH < Math.LN2) throw new AnalysisError("less-than-one-halving");
 }
 
-function asReported(counter: Counter, run: Run, window: PhaseWindow, readings: Readings, fit: DecayFit): FittedDecay {
-  const logLinear = besideIt(readings, fit.background.value);
+function asReported(
+  counter: Counter,
+  run: Run,
+  window: PhaseWindow,
+  readings: Readings,
+  givenBackground: number,
+  fit: DecayFit,
+): FittedDecay {
+  const logLinear = besideIt(readings, givenBackground);
   return {
     run: run.index,
     counter: counter.id,

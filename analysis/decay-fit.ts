@@ -20,6 +20,9 @@ export interface DecayFit {
   /** A: concentration above the background at the window's start. */
   readonly amplitude: number;
   readonly background: { readonly value: number; readonly u: number };
+  /** Covariance of k and B [unit/h], and ∂k/∂(mean of the prior on B) [1/(h·unit)]: cov(k, B)/sd² of a linear fit. */
+  readonly covarianceOfKAndB: number;
+  readonly perPriorMean: number;
   readonly noise: DecayNoise;
   readonly windowH: number;
   readonly halves: Halves | null;
@@ -62,6 +65,8 @@ export function fitDecay(readings: Readings, prior: BackgroundPrior): DecayFit {
     kPerH: { value: at.kPerH, u, dof },
     amplitude: Math.exp(at.lnA),
     background: { value: at.background, u: uB },
+    covarianceOfKAndB: covariance[1]![2]!,
+    perPriorMean: covariance[1]![2]! / prior(at.kPerH).sd ** 2,
     noise,
     windowH: data.tHours.at(-1)!,
     halves: compareHalves(data, at, noise, uB),

@@ -9,7 +9,15 @@ export interface DecayParameters {
 }
 
 /** What is known of B before the fit, as a normal of this mean and SD; it may depend on the current k. */
-export type BackgroundPrior = (kPerH: number) => { mean: number; sd: number };
+export type BackgroundPrior = (kPerH: number) => BackgroundBelief;
+
+export interface BackgroundBelief {
+  readonly mean: number;
+  readonly sd: number;
+  /** ∂mean/∂(the background it was made from) and ∂mean/∂k_natural [unit·h]; 0 or absent where it hangs on neither. */
+  readonly perSource?: number;
+  readonly perNaturalPerH?: number;
+}
 
 /** Readings as the fit sees them: equally long blocks of `perBlock` readings each. */
 export interface DecayData {

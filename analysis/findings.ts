@@ -13,6 +13,8 @@ export interface CounterEvidence {
   /** Null where natural loss is assumed. */
   readonly match: NaturalMatch | null;
   readonly natural: Estimate;
+  /** Of total and natural, 1/h²: the background both decays share. */
+  readonly covariance: number;
 }
 
 export interface RaisedFinding {

@@ -91,6 +91,7 @@ export function planTrialFrom(question: PlanQuestion, startOverBackground: numbe
     return cleanAirDeliveryRate(volumeM3, {
       totalPerH: { value: totalPerH, u: uTotal, dof: Infinity },
       naturalPerH: { value: naturalPerH, u: uNatural, dof: Infinity },
+      covariance: 0,
       others: [],
     });
   };

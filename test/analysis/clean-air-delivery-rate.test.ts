@@ -15,6 +15,7 @@ function pinnedChain() {
   return cleanAirDeliveryRate(VOLUME, {
     totalPerH: { value: on.kPerH, u: on.uPerH, dof: on.dof },
     naturalPerH: { value: off.kPerH, u: off.uPerH, dof: off.dof },
+    covariance: 0,
     others: [],
   });
 }

@@ -12,9 +12,10 @@ export interface CoverageRow {
   readonly uOverOracle: number;
   readonly errorOverLogLinear: number;
   readonly oracleOverLogLinear: number;
-  readonly errorOverShownLine: number;
   readonly meanZ: number;
   readonly told: number;
+  /** Of the trials whose interval misses, the share that raises the right finding. */
+  readonly toldOfMissed: number;
   /** Coverage of the trials that raise the right finding, and of those that do not. */
   readonly coverageTold: number;
   readonly coverageSilent: number;
@@ -27,8 +28,14 @@ export interface CoverageRow {
 /** A refusal is a miss, unless a fit that knows the noise could not tell either: its U is over 50 %. */
 const HOPELESS_U = 0.5;
 
+const excused = ({ refused, oracleU }: Verdict) => refused !== null && oracleU !== null && oracleU > HOPELESS_U;
+
+export function coverageOf(verdicts: readonly Verdict[]): number {
+  const judged = verdicts.filter((v) => !excused(v));
+  return judged.filter((v) => v.covered).length / judged.length;
+}
+
 export function coverageRow(kind: string, all: readonly Verdict[]): CoverageRow {
-  const excused = ({ refused, oracleU }: Verdict) => refused !== null && oracleU !== null && oracleU > HOPELESS_U;
   const judged = all.filter((v) => !excused(v));
   const share = (test: (v: Verdict) => boolean, among = judged) => among.filter(test).length / among.length;
   const numbers = (of: (v: Verdict) => number | null) => judged.map(of).filter((x) => x !== null);
@@ -37,21 +44,23 @@ export function coverageRow(kind: string, all: readonly Verdict[]): CoverageRow 
   const rms = (of: (v: Verdict) => number | null, among = compared) =>
     Math.sqrt(among.reduce((sum, v) => sum + of(v)! ** 2, 0) / among.length);
   const withOracle = compared.filter((v) => v.oracleError !== null);
-  const shown = compared.filter((v) => v.shownLineError !== null);
   const withBoth = judged.filter((v) => v.relativeU !== null && v.oracleU !== null);
   const z = numbers((v) => v.z);
   return {
     kind,
     trials: all.length,
-    coverage: share((v) => v.covered),
+    coverage: coverageOf(all),
     refused: share((v) => v.refused !== null),
     medianU: median(numbers((v) => v.relativeU)),
     uOverOracle: median(withBoth.map((v) => v.relativeU!)) / median(withBoth.map((v) => v.oracleU!)),
     errorOverLogLinear: rms((v) => v.error) / rms((v) => v.logLinearError),
     oracleOverLogLinear: rms((v) => v.oracleError, withOracle) / rms((v) => v.logLinearError, withOracle),
-    errorOverShownLine: rms((v) => v.error, shown) / rms((v) => v.shownLineError, shown),
     meanZ: z.reduce((sum, x) => sum + x, 0) / z.length,
     told: share((v) => v.told),
+    toldOfMissed: share(
+      (v) => v.told,
+      judged.filter((v) => !v.covered),
+    ),
     coverageTold: share(
       (v) => v.covered,
       judged.filter((v) => v.told),
@@ -80,9 +89,9 @@ export function coverageTable(rows: readonly CoverageRow[], kinds: readonly Kind
     "U/oracle",
     "err/logl",
     "oracle/logl",
-    "err/shown",
     "mean z",
     "told %",
+    "of missed",
     "cover told",
     "silent",
     "| no B",
@@ -101,9 +110,9 @@ export function coverageTable(rows: readonly CoverageRow[], kinds: readonly Kind
       figure(row.uOverOracle),
       figure(row.errorOverLogLinear),
       figure(row.oracleOverLogLinear),
-      figure(row.errorOverShownLine),
       figure(row.meanZ),
       unmodelled ? percent(row.told) : "",
+      unmodelled ? percent(row.toldOfMissed) : "",
       unmodelled ? percent(row.coverageTold) : "",
       unmodelled ? percent(row.coverageSilent) : "",
       `| ${percent(row.withoutBackground)}`,
@@ -112,8 +121,33 @@ export function coverageTable(rows: readonly CoverageRow[], kinds: readonly Kind
       percent(row.retraced),
     ];
   });
-  const widths = header.map((name, i) => Math.max(name.length, ...lines.map((line) => line[i]!.length)));
-  return [header, ...lines]
+  return aligned([header, ...lines]);
+}
+
+/** Coverage of one kind at each seed, and how far it lies from that of all seeds in standard errors √(p(1−p)/n). */
+export function seedsOf(kind: string, verdicts: readonly Verdict[]) {
+  const ofKind = verdicts.filter((v) => v.kind === kind);
+  const joint = coverageOf(ofKind);
+  return [...Map.groupBy(ofKind, ({ seed }) => seed)].map(([seed, own]) => {
+    const coverage = coverageOf(own);
+    const se = Math.sqrt((joint * (1 - joint)) / own.length);
+    return { seed, coverage, deviationSe: se > 0 ? (coverage - joint) / se : 0 };
+  });
+}
+
+export function seedTable(kinds: readonly string[], verdicts: readonly Verdict[], seeds: readonly number[]): string {
+  const header = ["kind", ...seeds.map((seed) => `${seed} %`), "furthest SE"];
+  const lines = kinds.map((kind) => {
+    const own = seedsOf(kind, verdicts);
+    const furthest = own.reduce((most, { deviationSe }) => Math.max(most, Math.abs(deviationSe)), 0);
+    return [kind, ...own.map(({ coverage }) => (100 * coverage).toFixed(1)), furthest.toFixed(1)];
+  });
+  return aligned([header, ...lines]);
+}
+
+function aligned(lines: readonly (readonly string[])[]): string {
+  const widths = lines[0]!.map((_, i) => Math.max(...lines.map((line) => line[i]!.length)));
+  return lines
     .map((line) =>
       line
         .map((cell, i) => cell.padEnd(widths[i]!))

@@ -1,7 +1,6 @@
 import { parentPort, workerData } from "node:worker_threads";
 import { judgeTrial } from "./judge-trial.ts";
 import { kindsNamed } from "./kinds.ts";
-import { createDice } from "./occasion.ts";
 
 /** What one thread does of a campaign: every `of`th trial of each kind. */
 export interface Share {
@@ -16,7 +15,7 @@ const { kinds, trials, seed, first, of }: Share = workerData;
 for (const kind of kindsNamed(kinds)) {
   const verdicts = [];
   for (let number = first; number < trials; number += of) {
-    verdicts.push(judgeTrial(kind, number, kind.draw(createDice(seed, kind.name, number))));
+    verdicts.push(judgeTrial(kind, seed, number));
   }
   parentPort!.postMessage(verdicts);
 }

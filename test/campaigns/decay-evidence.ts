@@ -22,8 +22,6 @@ export interface DecayEvidence {
   readonly readings: Readings;
   readonly prior: BackgroundPrior;
   readonly backgroundReading: BackgroundReading | null;
-  /** B of the engine's fit; null where it refused. */
-  readonly fittedBackground: number | null;
 }
 
 /** What was read of the decays: in the engine's windows where it gave a result, else in the true ones. */
@@ -47,12 +45,12 @@ export function decayEvidence({ trial, band, decays }: Occasion, result: BandRes
         ...result.total.decays.map((decay) => ({ ...decay, ...decay.window, phase: "total" as const })),
         ...result.natural.decays.map((decay) => ({ ...decay, ...decay.window, phase: "natural" as const })),
       ]
-    : decays.map((decay) => ({ ...decay, background: null }));
-  const cut = windows.flatMap(({ run: index, phase, fromS, toS, background }) => {
+    : decays;
+  const cut = windows.flatMap(({ run: index, phase, fromS, toS }) => {
     const column = columns.find(({ run }) => run.index === index);
     if (!column?.readings || phase === "background") return [];
     const readings = unclipped(readingsBetween(column.readings, fromS, toS));
-    return [{ counter: column.run.counter, phase, readings, fittedBackground: background?.value ?? null }];
+    return [{ counter: column.run.counter, phase, readings }];
   });
   const kTotal = result?.total.kPerH.value ?? 5;
   const kNatural = (counter: string) => {

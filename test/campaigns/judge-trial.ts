@@ -8,11 +8,12 @@ import { logLinearFit } from "../../analysis/log-linear-fit.ts";
 import { type UncertaintyPart, welchSatterthwaite } from "../../analysis/welch-satterthwaite.ts";
 import { type DecayEvidence, decayEvidence } from "./decay-evidence.ts";
 import { fitGivenNoise, fitWithoutMemory } from "./given-noise-fit.ts";
-import type { Kind, Occasion } from "./occasion.ts";
+import { createDice, type Kind, type Occasion } from "./occasion.ts";
 
 /** What is kept of one simulated trial; null where the fit in question gives nothing. */
 export interface Verdict {
   readonly kind: string;
+  readonly seed: number;
   readonly number: number;
   /** Code of the refusal, null where there is a result. */
   readonly refused: string | null;
@@ -25,9 +26,8 @@ export interface Verdict {
   /** Relative errors of k_total − k_natural: no volume in them. */
   readonly error: number | null;
   readonly oracleError: number | null;
-  /** By the log-linear fit with the reading of the background taken off, and with the background of the engine's fit. */
+  /** By the log-linear fit with the given background (its reading, else nothing) taken off. */
   readonly logLinearError: number | null;
-  readonly shownLineError: number | null;
   readonly findings: readonly string[];
   readonly told: boolean;
   /** Whether the interval still holds with one part of the method switched off. */
@@ -36,30 +36,33 @@ export interface Verdict {
   readonly retraced: boolean;
 }
 
-export function judgeTrial(kind: Kind, number: number, occasion: Occasion): Verdict {
+/** Trial `number` of a kind in the campaign of this seed, simulated and judged. */
+export function judgeTrial(kind: Kind, seed: number, number: number): Verdict {
+  const occasion = kind.draw(createDice(seed, kind.name, number));
   const { trial, band, cadrM3PerH, kAddedPerH, noise } = occasion;
   const analysis = analyseTrial(trial);
   const result = analysis.results.find((r) => r.band.name === band);
   const evidence = decayEvidence(occasion, result);
   const others = result ? otherParts(result) : [];
-  const rate = (fit: (decay: DecayEvidence) => Estimate, parts: readonly UncertaintyPart[] = []) =>
-    rateBy(occasion, evidence, fit, parts);
+  const covariance = result ? sharedCovariance(result) : 0;
+  const rate = (fit: (decay: DecayEvidence) => Estimate, parts: readonly UncertaintyPart[], shared = covariance) =>
+    rateBy(occasion, evidence, fit, parts, shared);
   const holds = (estimate: Estimate | null) => {
     if (estimate === null) return false;
     const { low, high } = interval95(estimate);
     return low <= cadrM3PerH && cadrM3PerH <= high;
   };
-  const oracle = noise && rate((decay) => fitGivenNoise(decay.readings, decay.prior, noise.get(decay.counter)!));
+  const oracle = noise && rate((decay) => fitGivenNoise(decay.readings, decay.prior, noise.get(decay.counter)!), []);
   const counting = (decay: DecayEvidence) => noise?.get(decay.counter)?.countingQ ?? 1e-9;
   const unmemoried = rate((d) => fitWithoutMemory(d.readings, d.prior, counting(d)), others);
-  const free = rate(({ readings }) => fitDecay(readings, freeBackground(readings.values)).kPerH, others);
-  const logLinear = rateOfFirst(evidence, ({ backgroundReading }) => backgroundReading?.value ?? 0);
-  const shownLine = rateOfFirst(evidence, ({ fittedBackground }) => fittedBackground ?? 0);
+  const free = rate(({ readings }) => fitDecay(readings, freeBackground(readings.values)).kPerH, others, 0);
+  const logLinear = rateOfFirst(evidence);
   const cadr = result?.cadrM3PerH ?? null;
   const findings = result?.findings.map(({ code }): string => code) ?? [];
   const relative = (k: number | null) => (k === null ? null : k / kAddedPerH - 1);
   return {
     kind: kind.name,
+    seed,
     number,
     refused: result ? null : (analysis.refusals.find((r) => r.band === band || r.band === null)?.code ?? "no-result"),
     covered: holds(cadr),
@@ -69,7 +72,6 @@ export function judgeTrial(kind: Kind, number: number, occasion: Occasion): Verd
     error: relative(result?.kDifferencePerH.value ?? null),
     oracleError: relative(oracle && oracle.value / trial.room.volumeM3.value),
     logLinearError: relative(logLinear),
-    shownLineError: relative(shownLine),
     findings,
     told: findings.some((code) => kind.rightFindings.includes(code)),
     without: {
@@ -81,9 +83,14 @@ export function judgeTrial(kind: Kind, number: number, occasion: Occasion): Verd
   };
 }
 
+/** Covariance of CADR's two decays by the background they share, (m³/h)². A fit that takes nothing from it has none. */
+function sharedCovariance({ budget }: BandResult): number {
+  return (budget.find(({ source }) => source === "shared_background")?.u ?? 0) ** 2 / 2;
+}
+
 /** Components of the budget that no fit of a decay gives: findings. Their dof is the method's, 8. */
 function otherParts({ budget }: BandResult): UncertaintyPart[] {
-  const ofFits = ["volume", "total_fit", "natural_fit", "counters"];
+  const ofFits = ["volume", "total_fit", "natural_fit", "counters", "shared_background"];
   return budget.filter(({ source, u }) => !ofFits.includes(source) && u > 0).map(({ u }) => ({ u, dof: 8 }));
 }
 
@@ -93,6 +100,7 @@ function rateBy(
   evidence: readonly DecayEvidence[],
   fit: (decay: DecayEvidence) => Estimate,
   others: readonly UncertaintyPart[],
+  covariance: number,
 ): Estimate | null {
   try {
     const perCounter = [...Map.groupBy(evidence, ({ counter }) => counter).values()].map((decays): Estimate => {
@@ -108,21 +116,21 @@ function rateBy(
       { u: volume.value * estimate.u, dof: estimate.dof },
       ...others,
     ];
-    return { value: volume.value * estimate.value, ...welchSatterthwaite(parts) };
+    return { value: volume.value * estimate.value, ...welchSatterthwaite(parts, covariance) };
   } catch (error) {
     if (error instanceof AnalysisError || error instanceof RangeError) return null;
     throw error;
   }
 }
 
-/** k_total − k_natural of the first counter by the log-linear fit, a given background taken off. */
-function rateOfFirst(evidence: readonly DecayEvidence[], background: (decay: DecayEvidence) => number): number | null {
+/** k_total − k_natural of the first counter by the log-linear fit, the given background taken off. */
+function rateOfFirst(evidence: readonly DecayEvidence[]): number | null {
   const line = (phase: DecayEvidence["phase"]) => {
     const decay = evidence.find((d) => d.phase === phase);
     if (decay === undefined) throw new AnalysisError("no-total-decay");
     const { tS, values } = decay.readings;
     const tHours = tS.map((t) => (t - tS[0]!) / 3600);
-    return logLinearFit(tHours, values, background(decay)).kPerH;
+    return logLinearFit(tHours, values, decay.backgroundReading?.value ?? 0).kPerH;
   };
   try {
     return line("total") - line("natural");

@@ -67,7 +67,7 @@ export const MODELLED_KINDS: readonly Kind[] = [
 ];
 
 function kind(name: string, draw: (dice: Dice) => Setting): Kind {
-  return { name, modelled: true, rightFindings: [], draw: (dice) => simulateTrial(draw(dice), dice) };
+  return { name, modelled: true, limited: true, rightFindings: [], draw: (dice) => simulateTrial(draw(dice), dice) };
 }
 
 const MASS = { start: 1000 };

@@ -26,6 +26,8 @@ export interface Kind {
   readonly name: string;
   /** Whether the estimator's own model holds in it. */
   readonly modelled: boolean;
+  /** False where the truth it is judged by is not what an interval claims: shown for what it tells, held to no limit. */
+  readonly limited: boolean;
   /** Findings that would tell a reader of what the model misses. */
   readonly rightFindings: readonly string[];
   readonly draw: (dice: Dice) => Occasion;
