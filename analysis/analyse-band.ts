@@ -1,10 +1,10 @@
 import type { Band, BandNatural, BandResult, DecayWindow, FittedDecay, Refusal, TotalDecay } from "./analysis.ts";
 import { assumedNaturalLoss } from "./assumed-natural-loss.ts";
-import { cleanAirDeliveryRate } from "./clean-air-delivery-rate.ts";
 import { consensus } from "./consensus.ts";
 import { type BandDecay, type BandRun, fitCounterDecays } from "./counter-decays.ts";
 import type { Estimate } from "./estimate.ts";
 import { type CounterEvidence, findingsOf } from "./findings.ts";
+import { checkedRate } from "./interval-check.ts";
 import { matchNatural } from "./natural-match.ts";
 import { sharedBackground } from "./shared-background.ts";
 import type { Counter, Trial } from "./trial.ts";
@@ -79,12 +79,15 @@ function combine(trial: Trial, band: Band, used: readonly CounterEvidence[]): Ba
   ];
   // An assumed loss is the same on all counters: it meets each total's error with weight 1.
   const covariance = used.reduce((sum, e, i) => sum + weights[i]! ** (assumed ? 1 : 2) * e.covariance, 0);
-  const rate = cleanAirDeliveryRate(trial.room.volumeM3, { totalPerH, naturalPerH, covariance, others });
+  const rates = { totalPerH, naturalPerH, covariance, others };
+  const seed = trial.seed && `${trial.seed} ${band.name}`;
+  const { rate, monteCarlo, finding } = checkedRate(trial.room.volumeM3, rates, seed);
   const naturals = used.flatMap(({ match }) => match?.naturals ?? []);
   const sources = used.map(({ match }) => match?.source ?? "assumed");
   return {
     band,
     ...rate,
+    monteCarlo,
     total: totalOf(
       used.flatMap(({ totals }) => totals),
       totalPerH,
@@ -95,7 +98,7 @@ function combine(trial: Trial, band: Band, used: readonly CounterEvidence[]): Ba
       decays: naturals.map(({ reported }) => reported),
     },
     paired: used.every(({ match }) => match?.paired ?? false),
-    findings: found.map(({ finding }) => finding),
+    findings: [...found.map((raised) => raised.finding), ...(finding ? [finding] : [])],
   };
 }
 

@@ -1,5 +1,6 @@
 import type { RefusalCode } from "./analysis-error.ts";
 import type { Estimate } from "./estimate.ts";
+import type { MonteCarloInterval } from "./monte-carlo-interval.ts";
 import type { Phase } from "./trial.ts";
 
 /** What an analysis says: for each band or channel a clean air delivery rate or a refusal, and all that was done on the way. */
@@ -38,6 +39,8 @@ export interface BandResult {
   readonly cadrM3PerH: Estimate;
   /** k_total − k_natural in 1/h with its u and dof, volume left out: what rooms are pooled by. */
   readonly kDifferencePerH: Estimate;
+  /** The 95 % interval of CADR by draws of its inputs, where a large u asked for it. */
+  readonly monteCarlo: MonteCarloInterval | null;
   readonly budget: readonly BudgetPart[];
   readonly total: TotalDecay;
   readonly natural: NaturalLoss;
@@ -112,6 +115,7 @@ export const FINDING_CODES = [
   "window-fixed-by-hand",
   "counters-spread",
   "coagulation",
+  "interval-checked",
 ] as const;
 
 export type FindingCode = (typeof FINDING_CODES)[number];

@@ -8,6 +8,8 @@ export interface Trial {
   readonly room: Room;
   readonly counters: readonly Counter[];
   readonly runs: readonly Run[];
+  /** What draws begin from, made of the content alone; where it is left out no interval is checked by draws. */
+  readonly seed?: string;
 }
 
 export interface Room {

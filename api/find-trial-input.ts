@@ -6,6 +6,7 @@ import { StoreError } from "../db/store-error.ts";
 import { findResult, findTrial, listRuns, type StoredTrial } from "../db/trials.ts";
 import { findRun } from "./find-linked-run.ts";
 import { toCounter } from "./trial-input.ts";
+import { trialSeed } from "./trial-seed.ts";
 import { AirConditions, CounterIn } from "./wire/trial.ts";
 
 /** The conditions of a stored record that its analysis depended on. */
@@ -27,13 +28,14 @@ export async function findTrialInput(
   const runs = await listRuns(connection, id, trial.revision);
   const { ventilation, mixing_fan: mixingFan } = AirConditions.parse(record.room);
   const volumeM3 = { value: room.volumeM3, u: room.volumeU, dof: Infinity };
+  const input = {
+    room: { volumeM3, ventilation, mixingFan },
+    counters: record.counters.map(({ position: _, ...counter }) => toCounter(CounterIn.parse(counter))),
+    runs: await Promise.all(runs.map(({ n }) => findRun(connection, id, trial.revision, n))),
+  };
   return {
     trial,
     volume: { volumeM3, basis: room.basis },
-    input: {
-      room: { volumeM3, ventilation, mixingFan },
-      counters: record.counters.map(({ position: _, ...counter }) => toCounter(CounterIn.parse(counter))),
-      runs: await Promise.all(runs.map(({ n }) => findRun(connection, id, trial.revision, n))),
-    },
+    input: { ...input, seed: await trialSeed(input) },
   };
 }

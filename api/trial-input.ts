@@ -4,6 +4,7 @@ import type { Counter, Run, Series, Trial } from "../analysis/trial.ts";
 import { HOW_TO_STAY_UNDER, MAX_FITS, MAX_FITTED, MAX_VALUES, type UploadedFile } from "./body.ts";
 import { invalid, RequestError } from "./problem.ts";
 import { pointed, type ReadRun, readFileRun, readSeriesRun } from "./read-run.ts";
+import { trialSeed } from "./trial-seed.ts";
 import type { AnalysisIn, CounterIn, RoomIn, RunIn } from "./wire/trial.ts";
 
 /** A natural run of another trial, as `from_run` names it. */
@@ -65,15 +66,12 @@ export async function prepareTrial(
   checkFilesUsed(trial.runs, files);
   checkWork(runs.map(({ input }) => input));
   const { ventilation, mixing_fan: mixingFan } = trial.room;
-  return {
-    input: {
-      room: { volumeM3: volume.volumeM3, ventilation, mixingFan },
-      counters,
-      runs: runs.map(({ input }) => input),
-    },
-    volume,
-    runs,
+  const input = {
+    room: { volumeM3: volume.volumeM3, ventilation, mixingFan },
+    counters,
+    runs: runs.map((run) => run.input),
   };
+  return { input: { ...input, seed: await trialSeed(input) }, volume, runs };
 }
 
 function roomVolume(room: RoomIn): RoomVolume {

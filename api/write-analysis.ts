@@ -56,6 +56,12 @@ function bandResult(result: BandResult): BandResultOut {
     band: bandOut(band),
     cadr: quantityOut(result.cadrM3PerH, "m3/h"),
     air_changes: quantityOut(result.kDifferencePerH, "1/h"),
+    monte_carlo: result.monteCarlo && {
+      low: result.monteCarlo.lowM3PerH,
+      high: result.monteCarlo.highM3PerH,
+      unit: "m3/h",
+      draws: result.monteCarlo.draws,
+    },
     expected_elsewhere: null,
     budget: result.budget.map((part) => ({ ...part })),
     total: {

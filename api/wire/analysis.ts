@@ -43,6 +43,10 @@ const BandResultOut = z
     band: BandOut,
     cadr: QuantityOut,
     air_changes: QuantityOut.openapi({ description: "Those the cleaner adds: CADR/V." }),
+    monte_carlo: z.object({ low: z.number(), high: z.number(), unit: z.string(), draws: z.int() }).nullable().openapi({
+      description:
+        "The 95 % interval of CADR by draws of its inputs, made where V or CADR/V is known to 20 % or worse.",
+    }),
     expected_elsewhere: z
       .object({
         low: z.number(),
