@@ -1,4 +1,5 @@
 import { AnalysisError } from "./analysis-error.ts";
+import { blockAverages, MOST_BLOCKS, withoutBlocks } from "./block-averages.ts";
 import { guessDecay } from "./decay-guess.ts";
 import { compareHalves, type Halves } from "./decay-halves.ts";
 import {
@@ -10,8 +11,17 @@ import {
   lineariseDecay,
 } from "./decay-model.ts";
 import type { DecayNoise } from "./decay-noise.ts";
-import { noiseFromLogs, noisePrior, noiseStep } from "./decay-noise-fit.ts";
+import {
+  type NoisePrior,
+  type NoiseSlope,
+  noiseFromLogs,
+  noisePrior,
+  noiseScratch,
+  noiseSlope,
+  priorPenalty,
+} from "./decay-noise-fit.ts";
 import type { Estimate } from "./estimate.ts";
+import { guessNoise } from "./noise-guess.ts";
 import { invertPositiveDefinite } from "./positive-definite.ts";
 import type { Readings } from "./readings.ts";
 
@@ -29,30 +39,48 @@ export interface DecayFit {
   /** Readings in the window, and how many of them the fit left out. */
   readonly n: number;
   readonly outliers: number;
+  /** Passes of the whitening filter it took. */
+  readonly passes: number;
 }
 
-/** Long logs are averaged to at most this many blocks: one pass of 400 takes about 10 µs. */
-const MOST_BLOCKS = 400;
-const MOST_ROUNDS = 80;
+/** How much trouble a fit takes. */
+export interface FitEffort {
+  readonly mostBlocks: number;
+  /** Settled when the next step of the noise promises less log-likelihood than this… */
+  readonly settledGain: number;
+  /** …and that of the mean moves k by less than this many u. */
+  readonly settledK: number;
+}
+
+/** With these k lies within 0.05 u of where it would come to rest (99 of 100 decays), and further passes buy nothing. */
+const ENOUGH: FitEffort = { mostBlocks: MOST_BLOCKS, settledGain: 0.05, settledK: 0.05 };
+const MOST_ROUNDS = 400;
+/** While the mean is this many of its SD away, it moves alone: likelihoods of the noise about a wrong mean do not compare. */
+const MEAN_ONLY = 0.3;
+/** A step of the noise is refused when it raises the objective by this share of a gain that matters; so damped none is. */
+const WORSE_SHARE = 0.4;
+const MOST_LAMBDA = 1e4;
 
 /**
  * Fits μ(t) = B + A·e^(−kt) to the readings of one decay, errors relative, with a memory and counting (decay-noise),
  * noise by restricted likelihood, B by its prior. u(k) from (JᵀWJ)⁻¹, dof by Satterthwaite within [min(3, n−3), n−3].
  * @throws AnalysisError "too-short", "not-decaying", "singular", "not-converged"
  */
-export function fitDecay(readings: Readings, prior: BackgroundPrior): DecayFit {
-  let data = blocks(readings);
+export function fitDecay(readings: Readings, prior: BackgroundPrior, effort = ENOUGH): DecayFit {
+  let data = blockAverages(readings, effort.mostBlocks);
   const n = data.tHours.length;
   if (n < 4) throw new AnalysisError("too-short");
   let outliers = 0;
-  let fit = fitBlocks(data, readings, prior);
+  let fit = fitBlocks(data, readings, prior, effort, null);
+  let passes = fit.passes;
   for (let round = 0; round < 2; round++) {
     const out = outlying(data, fit, prior);
+    passes++;
     if (out.size === 0 || outliers + out.size > 0.1 * n || n - outliers - out.size < 5) break;
     outliers += out.size;
-    const keep = (_: number, i: number) => !out.has(i);
-    data = { ...data, tHours: data.tHours.filter(keep), values: data.values.filter(keep) };
-    fit = fitBlocks(data, readings, prior);
+    data = withoutBlocks(data, out);
+    fit = fitBlocks(data, readings, prior, effort, fit);
+    passes += fit.passes;
   }
   const { at, logs, covariance } = fit;
   const noise = noiseFromLogs(logs);
@@ -72,6 +100,7 @@ export function fitDecay(readings: Readings, prior: BackgroundPrior): DecayFit {
     halves: compareHalves(data, at, noise, uB),
     n: readings.tS.length,
     outliers: outliers * data.perBlock,
+    passes,
   };
 }
 
@@ -80,59 +109,82 @@ interface FittedBlocks {
   readonly logs: readonly number[];
   readonly covariance: readonly (readonly number[])[];
   readonly dofOfK: number;
+  readonly passes: number;
 }
 
-/** Mean and noise in turn: the mean alone until its step is under 0.3 u, then Fisher scoring of the noise beside it. */
-function fitBlocks(data: DecayData, readings: Readings, background: BackgroundPrior): FittedBlocks {
+/** A noise whose slope is known: where the next step is taken from. */
+interface Known extends NoiseSlope {
+  readonly logs: readonly number[];
+  readonly objective: number;
+}
+
+/**
+ * Mean and noise together: the mean alone while far off, then Fisher scoring of the noise beside it, the base pass of the
+ * one being the step of the other. A step of the noise that makes things worse is taken again, shorter.
+ */
+function fitBlocks(
+  data: DecayData,
+  readings: Readings,
+  background: BackgroundPrior,
+  { settledGain, settledK }: FitEffort,
+  from: Pick<FittedBlocks, "at" | "logs"> | null,
+): FittedBlocks {
   const windowH = data.tHours.at(-1)!;
   const highest = data.values.reduce((a, b) => Math.max(a, b), 0);
-  const guess = guessDecay(data, background);
-  if (guess === null) throw new AnalysisError("not-decaying");
-  let at = guess;
   const prior = noisePrior(windowH, countingPrior(readings, highest));
-  let logs = startingNoise(data, at, prior.centre, prior.tauBounds);
+  const scratch = noiseScratch(data.tHours.length);
+  let at = from?.at ?? guessDecay(data, background);
+  if (at === null) throw new AnalysisError("not-decaying");
+  let logs = from?.logs ?? guessNoise(data, decayColumns(data, at), prior);
+  let known: Known | null = null;
+  let settled: FittedBlocks | null = null;
   let lambda = 0;
   let lastStep = [0, 0, 0, 0];
-  let accepted = { logs, objective: Infinity };
-  let settled: FittedBlocks | null = null;
+  let passes = 0;
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    const mean = lineariseDecay(data, decayColumns(data, at), noiseFromLogs(logs), background);
-    if (mean === null) throw new AnalysisError("singular");
-    const dK = mean.step[1];
-    const u = Math.sqrt(mean.covariance[1]![1]!);
-    at = move(at, mean.step, windowH);
-    if (Math.abs(dK) >= 0.3 * u) continue;
-    const noise = noiseStep(data, decayColumns(data, at), logs, prior, background);
-    if (noise === null) throw new AnalysisError("singular");
-    if (noise.objective > accepted.objective + 0.02 && lambda < 1e4) {
+    const columns = decayColumns(data, at);
+    const base = lineariseDecay(data, columns, noiseFromLogs(logs), background, scratch.base);
+    passes++;
+    if (base === null) throw new AnalysisError("singular");
+    at = move(at, base.step, windowH);
+    if (base.distance >= MEAN_ONLY) continue;
+    const objective = base.objective + priorPenalty(logs, prior);
+    if (known !== null && objective > known.objective + WORSE_SHARE * settledGain && lambda < MOST_LAMBDA) {
       lambda = Math.max(6 * lambda, 0.3);
-      logs = accepted.logs;
-      accepted = { logs, objective: Infinity };
+      logs = moved(known.logs, noiseMove(known, prior, lambda, lastStep));
       continue;
     }
-    accepted = { logs, objective: noise.objective };
-    settled = { at, logs, covariance: noise.base.covariance, dofOfK: noise.dofOfK };
-    const damped = noise.information.map((row, p) => row.map((v, q) => (p === q ? v * (1 + lambda) : v)));
-    const inverse = invertPositiveDefinite(damped)?.inverse;
-    if (inverse === undefined) throw new AnalysisError("singular");
-    const step = inverse.map((row, p) => {
-      const s = Math.max(-1.5, Math.min(1.5, -dot(row, noise.gradient)));
-      return s * lastStep[p]! < 0 ? 0.6 * s : s;
-    });
-    const next = logs.map((v, p) => v + step[p]!);
-    next[1] = Math.min(prior.tauBounds[1], Math.max(prior.tauBounds[0], next[1]!));
-    const moved = next.map((v, p) => v - logs[p]!);
-    const gain = Math.abs(dot(noise.gradient, moved));
-    if (gain < 0.1 && Math.abs(dK) < 0.05 * u) {
-      return settled;
-    }
-    logs = next;
+    const slope = noiseSlope(data, columns, base, logs, prior, background, scratch);
+    passes += 4;
+    if (slope === null) throw new AnalysisError("singular");
+    known = { ...slope, logs, objective };
+    settled = { at, logs, covariance: base.covariance, dofOfK: slope.dofOfK, passes };
+    const step = noiseMove(known, prior, lambda, lastStep);
+    const uK = Math.sqrt(base.covariance[1]![1]!);
+    if (Math.abs(dot(slope.gradient, step)) < settledGain && Math.abs(base.step[1]) < settledK * uK) return settled;
+    logs = moved(logs, step);
     lastStep = step;
     lambda = lambda < 0.05 ? 0 : lambda / 2;
   }
   // Where only the noise still wavers between values of like probability, the mean has long settled.
   if (settled === null) throw new AnalysisError("not-converged");
-  return settled;
+  return { ...settled, passes };
+}
+
+function moved(logs: readonly number[], step: readonly number[]): number[] {
+  return logs.map((v, p) => v + step[p]!);
+}
+
+/** Fisher scoring damped by λ, each logarithm by at most 1.5, by 0.6 of it where it turns back; τ stays in its bounds. */
+function noiseMove(known: Known, { tauBounds }: NoisePrior, lambda: number, last: readonly number[]): number[] {
+  const damped = known.information.map((row, p) => row.map((v, q) => (p === q ? v * (1 + lambda) : v)));
+  const inverse = invertPositiveDefinite(damped)?.inverse;
+  if (inverse === undefined) throw new AnalysisError("singular");
+  return inverse.map((row, p) => {
+    const s = Math.max(-1.5, Math.min(1.5, -dot(row, known.gradient)));
+    const kept = s * last[p]! < 0 ? 0.6 * s : s;
+    return p === 1 ? Math.max(tauBounds[0], Math.min(tauBounds[1], known.logs[1]! + kept)) - known.logs[1]! : kept;
+  });
 }
 
 /** |Δ ln A| ≤ 1, |Δk| ≤ max(½|k|, ½/T), B ≥ 0. */
@@ -152,26 +204,6 @@ function countingPrior({ stepQ, quantity }: Readings, highest: number): { centre
   return { centre: stepQ, sd: quantity === "raw" ? 0.3 : 1 };
 }
 
-/** Noise to start from: σ from the scatter about the guess, w from that of neighbours, τ and κ at their priors. */
-function startingNoise(
-  data: DecayData,
-  at: DecayParameters,
-  centre: readonly number[],
-  tauBounds: readonly [number, number],
-): number[] {
-  const r = data.values.map((y, i) => {
-    const mu = at.background + Math.exp(at.lnA - at.kPerH * data.tHours[i]!);
-    return Math.max(-1, Math.min(1, (y - mu) / mu));
-  });
-  const scatter = Math.sqrt(dot(r, r) / r.length);
-  const steps = r.slice(1).map((v, i) => v - r[i]!);
-  const rough = Math.sqrt((dot(steps, steps) / Math.max(1, steps.length) / 2) * data.perBlock);
-  const near = (value: number, p: number, reach: number) =>
-    Math.max(centre[p]! - reach, Math.min(centre[p]! + reach, Math.log(Math.max(value, 1e-12))));
-  const tau = Math.min(tauBounds[1], Math.max(tauBounds[0], centre[1]!));
-  return [near(scatter, 0, 3), tau, near(0.5 * rough, 2, 3), centre[3]!];
-}
-
 /** Readings off by 4 whitened SD (6 where under 15 counts are expected), local maxima only. */
 function outlying(data: DecayData, { at, logs }: FittedBlocks, prior: BackgroundPrior): Set<number> {
   const noise = noiseFromLogs(logs);
@@ -184,18 +216,4 @@ function outlying(data: DecayData, { at, logs }: FittedBlocks, prior: Background
     if (size > allowed && size >= Math.abs(z[i - 1] ?? 0) && size >= Math.abs(z[i + 1] ?? 0)) out.add(i);
   });
   return out;
-}
-
-function blocks({ tS, values, stepQ }: Readings): DecayData {
-  const n = tS.length;
-  const perBlock = Math.max(1, Math.ceil(n / MOST_BLOCKS));
-  const whole = Math.floor(n / perBlock);
-  const average = (v: Float64Array) =>
-    Float64Array.from({ length: whole }, (_, b) => mean(v.subarray(b * perBlock, (b + 1) * perBlock)));
-  const tHours = average(tS.map((t) => (t - tS[0]!) / 3600));
-  return { tHours, values: average(values), perBlock, stepQ };
-}
-
-function mean(values: Float64Array): number {
-  return values.reduce((a, b) => a + b, 0) / values.length;
 }

@@ -1,4 +1,5 @@
 import type { BackgroundPrior, DecayData, DecayParameters } from "./decay-model.ts";
+import { SAME_STEP } from "./decay-noise.ts";
 import { runningMedian5 } from "./median.ts";
 
 /** Typical relative noise, which sets what a prior on B weighs against the readings in a first guess. */
@@ -10,11 +11,12 @@ const TRIED = [-1, -0.3, -0.1, -0.03, 0.003, ...Array.from({ length: 36 }, (_, i
  * on B as one more reading), the best of them. Null where none has A > 0.
  */
 export function guessDecay(data: DecayData, prior: BackgroundPrior): DecayParameters | null {
-  const n = data.tHours.length;
-  const windowH = data.tHours[n - 1]! - data.tHours[0]!;
-  const smooth = runningMedian5(data.values);
+  const { tHours, values, stepQ } = data;
+  const n = tHours.length;
+  const windowH = tHours[n - 1]! - tHours[0]!;
+  const smooth = runningMedian5(values);
   const highest = smooth.reduce((a, b) => Math.max(a, b), 0);
-  const weights = smooth.map((v) => 1 / Math.max(v, data.stepQ, 1e-3 * highest) ** 2);
+  const weights = smooth.map((v) => 1 / Math.max(v, stepQ, 1e-3 * highest) ** 2);
   let best: DecayParameters | null = null;
   let least = Infinity;
   for (const kT of TRIED) {
@@ -27,10 +29,19 @@ export function guessDecay(data: DecayData, prior: BackgroundPrior): DecayParame
     let sey = 0;
     let sy = wPrior * mean;
     let syy = wPrior * mean * mean;
+    let e = 1;
+    let fall = 1;
+    let lastStep = Number.NaN;
     for (let i = 0; i < n; i++) {
-      const e = Math.exp(-kPerH * data.tHours[i]!);
+      if (i > 0) {
+        const step = tHours[i]! - tHours[i - 1]!;
+        // Even sampling falls by the same factor from block to block, whatever rounding does to the step.
+        if (!(Math.abs(step - lastStep) <= SAME_STEP * step)) fall = Math.exp(-kPerH * step);
+        lastStep = step;
+        e *= fall;
+      }
       const w = weights[i]!;
-      const y = data.values[i]!;
+      const y = values[i]!;
       see += w * e * e;
       se += w * e;
       s1 += w;
@@ -48,7 +59,7 @@ export function guessDecay(data: DecayData, prior: BackgroundPrior): DecayParame
     const rss = syy - 2 * a * sey - 2 * b * sy + a * a * see + 2 * a * b * se + b * b * s1;
     if (a > 0 && rss < least) {
       least = rss;
-      best = { lnA: Math.log(a), kPerH, background: b };
+      best = { lnA: Math.log(a) + kPerH * tHours[0]!, kPerH, background: b };
     }
   }
   return best;

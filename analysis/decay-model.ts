@@ -1,4 +1,4 @@
-import { type DecayNoise, type NoiseGrid, type Whitened, whiten } from "./decay-noise.ts";
+import { type DecayNoise, type Whitened, whiten } from "./decay-noise.ts";
 import { invertPositiveDefinite } from "./positive-definite.ts";
 
 /** Parameters of μ(t) = B + A·e^(−kt): ln A, k in 1/h, B ≥ 0; t in hours after the window's start. */
@@ -19,11 +19,13 @@ export interface BackgroundBelief {
   readonly perNaturalPerH?: number;
 }
 
-/** Readings as the fit sees them: equally long blocks of `perBlock` readings each. */
+/** Readings as the fit sees them: the means of blocks of `perBlock` readings each. */
 export interface DecayData {
   readonly tHours: Float64Array;
   readonly values: Float64Array;
   readonly perBlock: number;
+  /** How many readings each block averages where not all average `perBlock`. */
+  readonly blockSizes?: Float64Array | null;
   readonly stepQ: number;
 }
 
@@ -35,6 +37,8 @@ export interface DecayLinearisation {
   readonly covariance: readonly (readonly number[])[];
   /** Restricted likelihood, ½[Σ ln F + rᵀWr + ln|JᵀWJ|] at the minimum of the linearised problem. */
   readonly objective: number;
+  /** Length of the step in its own metric, √(Δᵀ(JᵀWJ)Δ): 1 is one SD away. */
+  readonly distance: number;
   readonly whitened: Whitened;
 }
 
@@ -68,26 +72,19 @@ export function decayColumns(data: DecayData, at: DecayParameters): DecayColumns
 
 /**
  * Solves JᵀWr = 0 for one step from where the columns were taken, the weights not differentiated. Null where the
- * readings do not determine the parameters.
+ * readings do not determine the parameters. `into` is an earlier answer's `whitened` that may be written over.
  */
 export function lineariseDecay(
   data: DecayData,
   { at, expected, columns }: DecayColumns,
   noise: DecayNoise,
   prior: BackgroundPrior | null,
+  into?: Whitened,
 ): DecayLinearisation | null {
-  const grid: NoiseGrid = { tHours: data.tHours, expected, perBlock: data.perBlock, stepQ: data.stepQ };
-  const whitened = whiten(noise, grid, columns);
-  const [r, ...j] = whitened.columns as [Float64Array, Float64Array, Float64Array, Float64Array];
-  const [a, k, b] = j as [Float64Array, Float64Array, Float64Array];
-  const [ak, ab, kb] = [dot(a, k), dot(a, b), dot(k, b)];
-  const normal = [
-    [dot(a, a), ak, ab],
-    [ak, dot(k, k), kb],
-    [ab, kb, dot(b, b)],
-  ];
-  const gradient = j.map((column) => dot(column, r));
-  let quadratic = dot(r, r);
+  const { tHours, perBlock, blockSizes, stepQ } = data;
+  const whitened = whiten(noise, { tHours, expected, perBlock, blockSizes, stepQ }, columns, into);
+  const { normal, gradient, squares } = normalEquations(whitened.columns);
+  let quadratic = squares;
   if (prior) {
     const { mean, sd } = prior(at.kPerH);
     const off = mean - at.background;
@@ -97,20 +94,51 @@ export function lineariseDecay(
   }
   const full = invertPositiveDefinite(normal);
   if (full === null) return null;
-  let step = full.inverse.map((row) => dot(row, gradient)) as [number, number, number];
-  let covariance = full.inverse;
+  const { inverse } = full;
+  let step: [number, number, number] = [
+    dot(inverse[0]!, gradient),
+    dot(inverse[1]!, gradient),
+    dot(inverse[2]!, gradient),
+  ];
+  let covariance = inverse;
   if (at.background + step[2] < 0) {
-    // B may not fall below 0: it is held there and the other two follow.
-    const rest = invertPositiveDefinite([normal[0]!.slice(0, 2), normal[1]!.slice(0, 2)]);
-    if (rest === null) return null;
-    const moved = -at.background;
-    const g = [0, 1].map((i) => gradient[i]! - normal[i]![2]! * moved);
-    step = [dot(rest.inverse[0]!, g), dot(rest.inverse[1]!, g), moved];
-    covariance = heldAtZero(full.inverse);
+    // B may not fall below 0: it is held there and the other two follow, by what they owe to it.
+    const short = (-at.background - step[2]) / inverse[2]![2]!;
+    step = [step[0] + short * inverse[0]![2]!, step[1] + short * inverse[1]![2]!, -at.background];
+    covariance = heldAtZero(inverse);
   }
-  const explained = 2 * dot(step, gradient) - step.reduce((sum, s, i) => sum + s * dot(normal[i]!, step), 0);
+  const length2 = step[0] * dot(normal[0]!, step) + step[1] * dot(normal[1]!, step) + step[2] * dot(normal[2]!, step);
+  const explained = 2 * dot(step, gradient) - length2;
   const objective = 0.5 * (whitened.logDet + quadratic - explained + full.logDet);
-  return { step, covariance, objective, whitened };
+  return { step, covariance, objective, distance: Math.sqrt(length2), whitened };
+}
+
+/** JᵀWJ, JᵀWr and rᵀWr from the whitened r and J. */
+function normalEquations(whitened: readonly Float64Array[]) {
+  const [r, a, k, b] = whitened as [Float64Array, Float64Array, Float64Array, Float64Array];
+  let [rr, ra, rk, rb, aa, ak, ab, kk, kb, bb] = [0, 0, 0, 0, 0, 0, 0, 0, 0, 0];
+  for (let i = 0; i < r.length; i++) {
+    const ri = r[i]!;
+    const ai = a[i]!;
+    const ki = k[i]!;
+    const bi = b[i]!;
+    rr += ri * ri;
+    ra += ri * ai;
+    rk += ri * ki;
+    rb += ri * bi;
+    aa += ai * ai;
+    ak += ai * ki;
+    ab += ai * bi;
+    kk += ki * ki;
+    kb += ki * bi;
+    bb += bi * bi;
+  }
+  const normal = [
+    [aa, ak, ab],
+    [ak, kk, kb],
+    [ab, kb, bb],
+  ];
+  return { normal, gradient: [ra, rk, rb], squares: rr };
 }
 
 /**

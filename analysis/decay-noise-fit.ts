@@ -3,9 +3,10 @@ import {
   type DecayColumns,
   type DecayData,
   type DecayLinearisation,
+  dot,
   lineariseDecay,
 } from "./decay-model.ts";
-import type { DecayNoise } from "./decay-noise.ts";
+import { type DecayNoise, emptyWhitened, type Whitened } from "./decay-noise.ts";
 import { invertPositiveDefinite } from "./positive-definite.ts";
 
 /** Weak priors on the logarithms of the noise parameters: centre and SD, in the order sigma, tau, white, counting. */
@@ -35,10 +36,8 @@ export function noiseFromLogs(p: readonly number[]): DecayNoise {
   return { sigma, tauH, white, countingQ };
 }
 
-export interface NoiseStep {
-  readonly base: DecayLinearisation;
-  /** Restricted likelihood plus the priors on the noise: what is minimised. */
-  readonly objective: number;
+/** How the restricted likelihood, with the priors on the noise, changes with the four logarithms. */
+export interface NoiseSlope {
   readonly gradient: readonly number[];
   /** ½Σ ∂ln F ∂ln F + Σ ∂v∂v/F + prior: Fisher's information of the four logarithms. */
   readonly information: readonly (readonly number[])[];
@@ -46,62 +45,72 @@ export interface NoiseStep {
   readonly dofOfK: number;
 }
 
+/** What passes over as many rows write to, so that none of them has to allocate. */
+export interface NoiseScratch {
+  readonly base: Whitened;
+  readonly shifted: Whitened;
+  readonly dLogF: readonly Float64Array[];
+  readonly dInnovation: readonly Float64Array[];
+}
+
+export function noiseScratch(rows: number): NoiseScratch {
+  const four = () => [0, 1, 2, 3].map(() => new Float64Array(rows));
+  return { base: emptyWhitened(rows), shifted: emptyWhitened(rows), dLogF: four(), dInnovation: four() };
+}
+
 const DELTA = 0.05;
 
-/** Restricted likelihood, its gradient and Fisher's information by one base pass and four passes at ψ + 0.05. */
-export function noiseStep(
+/** Minus the log-density of the noise's prior: with the restricted likelihood what is minimised. */
+export function priorPenalty(logs: readonly number[], { centre, sd }: NoisePrior): number {
+  return logs.reduce((sum, v, p) => sum + 0.5 * ((v - centre[p]!) / sd[p]!) ** 2, 0);
+}
+
+/** Gradient and Fisher's information by four passes at ψ + 0.05 beside the base pass at ψ. Null where they say nothing. */
+export function noiseSlope(
   data: DecayData,
   columns: DecayColumns,
+  base: DecayLinearisation,
   logs: readonly number[],
   prior: NoisePrior,
   background: BackgroundPrior,
-): NoiseStep | null {
-  const base = lineariseDecay(data, columns, noiseFromLogs(logs), background);
-  if (base === null) return null;
-  const shifted: DecayLinearisation[] = [];
-  for (let i = 0; i < 4; i++) {
-    const pass = lineariseDecay(
-      data,
-      columns,
-      noiseFromLogs(logs.map((p, j) => p + (i === j ? DELTA : 0))),
-      background,
-    );
-    if (pass === null) return null;
-    shifted.push(pass);
-  }
-  const z = base.whitened.columns[0]!;
-  const dLogF = shifted.map((s) => s.whitened.logF.map((f, i) => (f - base.whitened.logF[i]!) / DELTA));
-  // v = z√F, so ∂v/√F = ∂z + ½z ∂ln F: the innovation's own change, free of that of its scale.
-  const dV = shifted.map((s, p) =>
-    s.whitened.columns[0]!.map((zShifted, i) => (zShifted - z[i]!) / DELTA + 0.5 * z[i]! * dLogF[p]![i]!),
-  );
-  const likelihoodInformation = dLogF.map((a, p) =>
-    dLogF.map((b, q) => {
-      let sum = 0;
-      const va = dV[p]!;
-      const vb = dV[q]!;
-      for (let i = 0; i < z.length; i++) sum += 0.5 * a[i]! * b[i]! + va[i]! * vb[i]!;
-      return sum;
-    }),
-  );
-  const information = likelihoodInformation.map((row, p) =>
-    row.map((v, q) => v + (p === q ? 1 / prior.sd[p]! ** 2 : 0)),
-  );
-  const gradient = shifted.map((s, p) => {
-    // A forward difference is off by ½δ times the curvature, which the information stands in for.
-    const slope = (s.objective - base.objective) / DELTA - 0.5 * DELTA * likelihoodInformation[p]![p]!;
-    return slope + (logs[p]! - prior.centre[p]!) / prior.sd[p]! ** 2;
-  });
-  const priorTerm = logs.reduce((sum, v, p) => sum + 0.5 * ((v - prior.centre[p]!) / prior.sd[p]!) ** 2, 0);
-
+  { shifted, dLogF, dInnovation }: NoiseScratch,
+): NoiseSlope | null {
+  const gradient: number[] = [];
+  const information: number[][] = [];
   const variance = base.covariance[1]![1]!;
-  const dVariance = shifted.map((s) => (s.covariance[1]![1]! - variance) / DELTA);
+  const dVariance: number[] = [];
+  for (let p = 0; p < 4; p++) {
+    const moved = [...logs];
+    moved[p]! += DELTA;
+    const pass = lineariseDecay(data, columns, noiseFromLogs(moved), background, shifted);
+    if (pass === null) return null;
+    differentiate(base.whitened, shifted, dLogF[p]!, dInnovation[p]!);
+    const row = dLogF
+      .slice(0, p + 1)
+      .map((other, q) => 0.5 * dot(dLogF[p]!, other) + dot(dInnovation[p]!, dInnovation[q]!));
+    // A forward difference is off by ½δ times the curvature, which the information stands in for.
+    const slope = (pass.objective - base.objective) / DELTA - 0.5 * DELTA * row[p]!;
+    gradient.push(slope + (logs[p]! - prior.centre[p]!) / prior.sd[p]! ** 2);
+    row[p]! += 1 / prior.sd[p]! ** 2;
+    for (let q = 0; q < p; q++) information[q]!.push(row[q]!);
+    information.push(row);
+    dVariance.push((pass.covariance[1]![1]! - variance) / DELTA);
+  }
   const inverse = invertPositiveDefinite(information)?.inverse;
   if (inverse === undefined) return null;
-  const varianceOfVariance = dVariance.reduce(
-    (sum, a, p) => sum + a * dVariance.reduce((inner, b, q) => inner + b * inverse[p]![q]!, 0),
-    0,
-  );
+  const varianceOfVariance = dVariance.reduce((sum, a, p) => sum + a * dot(inverse[p]!, dVariance), 0);
   const dofOfK = varianceOfVariance > 0 ? (2 * variance ** 2) / varianceOfVariance : Infinity;
-  return { base, objective: base.objective + priorTerm, gradient, information, dofOfK };
+  return { gradient, information, dofOfK };
+}
+
+/** ∂ln F, and ∂v/√F = ∂z + ½z ∂ln F: the innovation's own change, v = z√F being free of that of its scale. */
+function differentiate(base: Whitened, shifted: Whitened, dLogF: Float64Array, dInnovation: Float64Array): void {
+  const z = base.columns[0]!;
+  const zShifted = shifted.columns[0]!;
+  for (let i = 0; i < z.length; i++) {
+    const [f, fShifted] = [base.variances[i]!, shifted.variances[i]!];
+    // ln of a ratio near 1, to third order.
+    dLogF[i] = (2 * (fShifted - f)) / (fShifted + f) / DELTA;
+    dInnovation[i] = (zShifted[i]! - z[i]!) / DELTA + 0.5 * z[i]! * dLogF[i]!;
+  }
 }
