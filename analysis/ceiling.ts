@@ -11,41 +11,42 @@ const ABOVE_STEPS = 30;
  * 1 where a channel stands at its ceiling: the stated one, a known one reached more than once, or a flat top (four or
  * more equal values in a row at the maximum, above 30 steps, and longer than the counter usually holds a value).
  */
-export function ceilingMask(channel: Pick<Channel, "values" | "ceiling">, stepQ: number): Uint8Array {
-  const { values } = channel;
+export function ceilingMask({ values, ceiling }: Pick<Channel, "values" | "ceiling">, stepQ: number): Uint8Array {
   const mask = new Uint8Array(values.length);
-  const finite = values.filter(Number.isFinite);
-  if (finite.length === 0) return mask;
-  const highest = finite.reduce((a, b) => Math.max(a, b));
-  const atHighest = finite.filter((v) => v === highest).length;
-  const known = KNOWN_CEILINGS.includes(highest) && atHighest > 1;
-  const flat = longestRun(finite, (v) => v === highest) >= FLAT_TOP * usualHold(finite, highest);
-  const ceiling = known || (flat && highest > ABOVE_STEPS * stepQ && highest > 0) ? highest : Infinity;
-  const lowest = Math.min(ceiling, channel.ceiling ?? Infinity);
+  const top = flatTop(values, stepQ);
+  const lowest = Math.min(top ?? Infinity, ceiling ?? Infinity);
   for (let i = 0; i < values.length; i++) if (values[i]! >= lowest) mask[i] = 1;
   return mask;
 }
 
-/** Length of the longest run of consecutive values that satisfy the test. */
-function longestRun(values: Float64Array, test: (v: number) => boolean): number {
+/** The highest value where it is a ceiling, else null. Rows without a number do not end a run of equal values. */
+function flatTop(values: Float64Array, stepQ: number): number | null {
+  let highest = -Infinity;
+  for (const v of values) if (Number.isFinite(v) && v > highest) highest = v;
+  let atHighest = 0;
   let longest = 0;
+  let last = Number.NaN;
   let run = 0;
-  for (const v of values) {
-    run = test(v) ? run + 1 : 0;
-    longest = Math.max(longest, run);
+  const holds = new Float64Array(values.length);
+  let held = 0;
+  for (let i = 0; i <= values.length; i++) {
+    const v = values[i];
+    if (v !== undefined && !Number.isFinite(v)) continue;
+    if (v === last) {
+      run++;
+      continue;
+    }
+    if (last === highest) {
+      atHighest += run;
+      longest = Math.max(longest, run);
+    } else if (last > highest / 2) holds[held++] = run;
+    last = v ?? Number.NaN;
+    run = 1;
   }
-  return longest;
-}
-
-/** How many rows in a row a value in the upper half usually keeps: the third quartile of run lengths, the top left out. */
-function usualHold(values: Float64Array, highest: number): number {
-  const runs: number[] = [];
-  for (let i = 0; i < values.length; ) {
-    let j = i + 1;
-    while (j < values.length && values[j] === values[i]) j++;
-    if (values[i]! > highest / 2 && values[i]! < highest) runs.push(j - i);
-    i = j;
-  }
-  runs.sort((a, b) => a - b);
-  return runs[Math.floor(0.75 * runs.length)] ?? 1;
+  if (atHighest === 0) return null;
+  if (KNOWN_CEILINGS.includes(highest) && atHighest > 1) return highest;
+  // How many rows a value in the upper half usually keeps: the third quartile of the runs below the top.
+  const usualHold = holds.subarray(0, held).sort()[Math.floor(0.75 * held)] ?? 1;
+  const flat = longest >= FLAT_TOP * usualHold && highest > ABOVE_STEPS * stepQ && highest > 0;
+  return flat ? highest : null;
 }

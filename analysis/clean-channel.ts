@@ -22,63 +22,62 @@ const HELD_ABOVE_STEPS = 20;
 export function cleanChannel(column: RawColumn): { readings: Readings; dropped: ReadonlyMap<string, number> } {
   const dropped = new Map<string, number>();
   const stepQ = counterStep(column.values);
-  let kept = [...column.tS.keys()];
-  const leaveOut = (reason: string, keep: (row: number, i: number) => boolean) => {
-    const next = kept.filter(keep);
-    if (next.length < kept.length) dropped.set(reason, kept.length - next.length);
-    kept = next;
+  let { tS, values, clipped } = column;
+  const leaveOut = (reason: string, out: Uint8Array) => {
+    const count = sum(out);
+    if (count === 0) return;
+    dropped.set(reason, count);
+    const left = values.length - count;
+    tS = without(tS, out, new Float64Array(left));
+    values = without(values, out, new Float64Array(left));
+    clipped = without(clipped, out, new Uint8Array(left));
   };
-  leaveOut("missing", (row) => Number.isFinite(column.values[row]!));
-  const clippedRows = kept.filter((row) => column.clipped[row] === 1).length;
-  if (clippedRows > 0) dropped.set("at-ceiling", clippedRows);
-  const held = heldReadings(
-    kept.map((row) => column.values[row]!),
-    stepQ,
-  );
-  leaveOut("held", (row, i) => !held[i] || column.clipped[row] === 1);
-  const startUp = startUpRows(
-    kept.map((row) => column.values[row]!),
-    stepQ,
-  );
-  leaveOut("start-up", (_, i) => i >= startUp);
-  const spikes = findSpikes(
-    kept.map((row) => column.values[row]!),
-    stepQ,
-  );
+  leaveOut("missing", missing(values));
+  if (sum(clipped) > 0) dropped.set("at-ceiling", sum(clipped));
+  leaveOut("held", heldReadings(values, clipped, stepQ));
+  leaveOut("start-up", firstRows(values.length, startUpRows(values, stepQ)));
   // One at the ceiling amid far lower ones is a glitch (65 535 often says "no reading"), not a counter at its limit.
-  leaveOut("spike", (_, i) => !spikes[i]);
+  leaveOut("spike", findSpikes(values, stepQ));
 
-  const tS = Float64Array.from(kept, (row) => column.tS[row]!);
-  const intervals = tS.slice(1).map((t, i) => t - tS[i]!);
-  const readings: Readings = {
-    tS,
-    values: Float64Array.from(kept, (row) => column.values[row]!),
-    clipped: Uint8Array.from(kept, (row) => column.clipped[row]!),
-    stepQ,
-    intervalS: tS.length > 1 ? median(intervals) : 0,
-    quantity: column.quantity,
-  };
-  return { readings, dropped };
+  const intervals = new Float64Array(Math.max(0, tS.length - 1));
+  for (let i = 0; i < intervals.length; i++) intervals[i] = tS[i + 1]! - tS[i]!;
+  const intervalS = tS.length > 1 ? median(intervals) : 0;
+  return { readings: { tS, values, clipped, stepQ, intervalS, quantity: column.quantity }, dropped };
+}
+
+function missing(values: Float64Array): Uint8Array {
+  const out = new Uint8Array(values.length);
+  for (let i = 0; i < values.length; i++) if (!Number.isFinite(values[i]!)) out[i] = 1;
+  return out;
+}
+
+function firstRows(n: number, first: number): Uint8Array {
+  return new Uint8Array(n).fill(1, 0, first);
 }
 
 /**
- * True where a row repeats the last reading. Only where the counter's own noise moves it by more than two steps from
- * reading to reading: a quiet counter shows the same value twice honestly.
+ * 1 where a row below the ceiling repeats the last reading. Only where the counter's own noise moves it by more than two
+ * steps from reading to reading: a quiet counter shows the same value twice honestly.
  */
-function heldReadings(values: readonly number[], stepQ: number): boolean[] {
-  const high = (i: number) => values[i]! > HELD_ABOVE_STEPS * stepQ;
-  const moves = values.flatMap((v, i) =>
-    i > 0 && high(i) && v !== values[i - 1] ? [Math.abs(v - values[i - 1]!)] : [],
-  );
-  const noisy = moves.length > 0 && median(moves) > 2 * stepQ;
-  return values.map((v, i) => noisy && i > 0 && high(i) && v === values[i - 1]);
+function heldReadings(values: Float64Array, clipped: Uint8Array, stepQ: number): Uint8Array {
+  const held = new Uint8Array(values.length);
+  const moves = new Float64Array(values.length);
+  let moved = 0;
+  for (let i = 1; i < values.length; i++) {
+    if (!(values[i]! > HELD_ABOVE_STEPS * stepQ)) continue;
+    const move = Math.abs(values[i]! - values[i - 1]!);
+    if (move > 0) moves[moved++] = move;
+    else if (clipped[i] === 0) held[i] = 1;
+  }
+  const noisy = moved > 0 && median(moves.subarray(0, moved)) > 2 * stepQ;
+  return noisy ? held : held.fill(0);
 }
 
 /**
  * How many of the first rows (at most three) a counter wrote before it was awake: they stand away from the line
  * through the five that follow by more than a fifth and by more than six times the scatter about it.
  */
-function startUpRows(values: readonly number[], stepQ: number): number {
+function startUpRows(values: Float64Array, stepQ: number): number {
   if (values.length < 12) return 0;
   for (let first = 3; first >= 1; first--) {
     const next = values.slice(first, first + 5);
@@ -90,4 +89,17 @@ function startUpRows(values: readonly number[], stepQ: number): number {
     if (away > 0.2 * Math.abs(middle) && away > 6 * 1.4826 * scatter && away > 6 * stepQ) return first;
   }
   return 0;
+}
+
+function sum(flags: Uint8Array): number {
+  let total = 0;
+  for (let i = 0; i < flags.length; i++) total += flags[i]!;
+  return total;
+}
+
+/** What is flagged 0, written to `kept`. */
+function without<T extends Float64Array | Uint8Array>(from: T, out: Uint8Array, kept: T): T {
+  let place = 0;
+  for (let i = 0; i < from.length; i++) if (out[i] === 0) kept[place++] = from[i]!;
+  return kept;
 }

@@ -19,29 +19,39 @@ export function cleanRows(series: Series): CleanRows {
   const dropped = new Map<string, number>();
   const count = (reason: string, n: number) => n > 0 && dropped.set(reason, n);
 
-  const timed = [...tS.keys()].filter((row) => Number.isFinite(tS[row]!));
+  const timed = allRows(tS.length).filter((row) => Number.isFinite(tS[row]!));
   count("no-time", tS.length - timed.length);
-  const cropped = timed.filter(
-    (row) => tS[row]! >= (series.cropFromS ?? -Infinity) && tS[row]! <= (series.cropToS ?? Infinity),
-  );
+  const [fromS, toS] = [series.cropFromS ?? -Infinity, series.cropToS ?? Infinity];
+  const cropped = timed.filter((row) => tS[row]! >= fromS && tS[row]! <= toS);
   count("cropped", timed.length - cropped.length);
-  const falling = cropped.filter((row, i) => i > 0 && tS[row]! < tS[cropped[i - 1]!]!).length;
+  let falling = 0;
+  for (let i = 1; i < cropped.length; i++) if (tS[cropped[i]!]! < tS[cropped[i - 1]!]!) falling++;
   if (falling > cropped.length / 2) cropped.reverse();
 
   const forward = longestNonFalling(cropped, tS);
   count("backward-time", cropped.length - forward.length);
-  const distinct = forward.filter((row, i) => i === forward.length - 1 || tS[forward[i + 1]!]! > tS[row]!);
+  const distinct = farFromNext(forward, tS, Number.MIN_VALUE);
   count("repeated-time", forward.length - distinct.length);
-  const interval = median(distinct.slice(1).map((row, i) => tS[row]! - tS[distinct[i]!]!));
-  const rows = distinct.filter(
-    (row, i) => i === distinct.length - 1 || tS[distinct[i + 1]!]! - tS[row]! >= BACKLOG_SHARE * interval,
-  );
+  const intervals = new Float64Array(Math.max(0, distinct.length - 1));
+  for (let i = 0; i < intervals.length; i++) intervals[i] = tS[distinct[i + 1]!]! - tS[distinct[i]!]!;
+  const rows = farFromNext(distinct, tS, BACKLOG_SHARE * median(intervals));
   count("backlog", distinct.length - rows.length);
-  return { rows, dropped };
+  return { rows: [...rows], dropped };
+}
+
+function allRows(n: number): Int32Array {
+  const rows = new Int32Array(n);
+  for (let row = 0; row < n; row++) rows[row] = row;
+  return rows;
+}
+
+/** Rows at least so long before the next kept row's time; the last is always one of them. */
+function farFromNext(rows: Int32Array, tS: Float64Array, leastS: number): Int32Array {
+  return rows.filter((row, i) => i === rows.length - 1 || tS[rows[i + 1]!]! - tS[row]! >= leastS);
 }
 
 /** Longest subsequence of rows whose times do not fall (patience sorting, O(n log n)). */
-function longestNonFalling(rows: readonly number[], tS: Float64Array): number[] {
+function longestNonFalling(rows: Int32Array, tS: Float64Array): Int32Array {
   const tails: number[] = [];
   const before = new Int32Array(rows.length).fill(-1);
   for (let i = 0; i < rows.length; i++) {
@@ -56,7 +66,8 @@ function longestNonFalling(rows: readonly number[], tS: Float64Array): number[] 
     before[i] = low > 0 ? tails[low - 1]! : -1;
     tails[low] = i;
   }
-  const kept: number[] = [];
-  for (let i = tails.at(-1) ?? -1; i >= 0; i = before[i]!) kept.push(rows[i]!);
-  return kept.reverse();
+  const kept = new Int32Array(tails.length);
+  let place = tails.length;
+  for (let i = tails.at(-1) ?? -1; i >= 0; i = before[i]!) kept[--place] = rows[i]!;
+  return kept;
 }

@@ -12,14 +12,12 @@ const VALUES_LOOKED_AT = 1500;
  * few of them).
  */
 export function counterStep(values: ArrayLike<number>): number {
-  const positive = Float64Array.from(values).filter((v) => v > 0 && v < Infinity);
-  const every = Math.ceil(positive.length / VALUES_LOOKED_AT);
-  const looked = positive.filter((_, i) => i % every === 0).sort();
-  const common = new Map<string, number>();
+  const looked = someOfPositive(values).sort();
+  const common = new Map<number, number>();
   for (let i = 0; i < looked.length; i++) {
     const difference = looked[i]! - (i === 0 ? 0 : looked[i - 1]!);
     if (!(difference > 1e-9 * looked[i]!)) continue;
-    const rounded = difference.toPrecision(7);
+    const rounded = toSevenDigits(difference);
     common.set(rounded, (common.get(rounded) ?? 0) + 1);
   }
   const often = Math.max(2, 0.02 * common.size);
@@ -27,11 +25,38 @@ export function counterStep(values: ArrayLike<number>): number {
     .filter(([, times]) => times >= often)
     .sort((a, b) => b[1] - a[1])
     .slice(0, CANDIDATES)
-    .map(([rounded]) => Number(rounded))
+    .map(([rounded]) => rounded)
     .sort((a, b) => a - b);
   return steps.find((step) => multiples(looked, step) >= LEAST_SHARE * looked.length) ?? 0;
 }
 
+/** The positive readings, of many every few: at most VALUES_LOOKED_AT. */
+function someOfPositive(values: ArrayLike<number>): Float64Array {
+  let positive = 0;
+  for (let i = 0; i < values.length; i++) if (values[i]! > 0 && values[i]! < Infinity) positive++;
+  const every = Math.max(1, Math.ceil(positive / VALUES_LOOKED_AT));
+  const looked = new Float64Array(Math.ceil(positive / every));
+  let seen = 0;
+  for (let i = 0; i < values.length; i++) {
+    if (!(values[i]! > 0 && values[i]! < Infinity)) continue;
+    if (seen % every === 0) looked[seen / every] = values[i]!;
+    seen++;
+  }
+  return looked;
+}
+
+/** Differences of printed values differ by rounding: seven digits are more than a counter shows. */
+function toSevenDigits(value: number): number {
+  const exponent = Math.floor(Math.log10(value)) - 6;
+  const unit = 10 ** Math.abs(exponent);
+  return exponent < 0 ? Math.round(value * unit) / unit : Math.round(value / unit) * unit;
+}
+
 function multiples(values: Float64Array, step: number): number {
-  return values.reduce((n, v) => (Math.abs(v / step - Math.round(v / step)) < TOLERANCE_STEPS ? n + 1 : n), 0);
+  let count = 0;
+  for (let i = 0; i < values.length; i++) {
+    const steps = values[i]! / step;
+    if (Math.abs(steps - Math.round(steps)) < TOLERANCE_STEPS) count++;
+  }
+  return count;
 }

@@ -71,7 +71,8 @@ export function bandColumns(
 
 /** The kept rows of a channel with its ceiling mask, a number channel lifted by what dead time took. */
 function pickRows(channel: Channel, rows: readonly number[], lifts: Float64Array | null) {
-  const sent = Float64Array.from(rows, (row) => channel.values[row] ?? Number.NaN);
+  const sent = new Float64Array(rows.length);
+  for (let i = 0; i < rows.length; i++) sent[i] = channel.values[rows[i]!] ?? Number.NaN;
   const clipped = ceilingMask({ values: sent, ceiling: channel.ceiling }, counterStep(sent));
   const values = lifts && channel.quantity === "number" ? sent.map((v, i) => v * lifts[i]!) : sent;
   return { ...channel, values, clipped };
@@ -133,11 +134,15 @@ function logOverlap(bin: Bin, fromUm: number, toUm: number): number {
 }
 
 function difference(more: Float64Array, less: Float64Array): Float64Array {
-  return more.map((value, row) => value - less[row]!);
+  const between = new Float64Array(more.length);
+  for (let row = 0; row < more.length; row++) between[row] = more[row]! - less[row]!;
+  return between;
 }
 
 function either(a: { clipped: Uint8Array }, b: { clipped: Uint8Array }): Uint8Array {
-  return a.clipped.map((flag, row) => flag | b.clipped[row]!);
+  const clipped = new Uint8Array(a.clipped.length);
+  for (let row = 0; row < clipped.length; row++) clipped[row] = a.clipped[row]! | b.clipped[row]!;
+  return clipped;
 }
 
 function weightedSum(bins: readonly Bin[], shares: readonly number[], length: number) {
