@@ -3,7 +3,8 @@ import { assumedNaturalLoss } from "./assumed-natural-loss.ts";
 import { consensus } from "./consensus.ts";
 import { type BandDecay, type BandRun, fitCounterDecays } from "./counter-decays.ts";
 import type { Estimate } from "./estimate.ts";
-import { type CounterEvidence, findingsOf } from "./findings.ts";
+import type { CounterEvidence } from "./findings/evidence.ts";
+import { findingsOf } from "./findings.ts";
 import { checkedRate } from "./interval-check.ts";
 import { matchNatural } from "./natural-match.ts";
 import { sharedBackground } from "./shared-background.ts";
@@ -72,7 +73,7 @@ function combine(trial: Trial, band: Band, used: readonly CounterEvidence[]): Ba
     weights,
     assumed,
   );
-  const found = findingsOf(trial, band, used, weights, { totalPerH, naturalPerH, between });
+  const found = findingsOf({ trial, band, counters: used, weights, totalPerH, naturalPerH, between });
   const others = [
     ...(used.length > 1 ? [{ source: "counters", u: between.u, dof: between.dof }] : []),
     ...found.flatMap(({ finding, uPerH, dof }) => (uPerH > 0 ? [{ source: finding.code, u: uPerH, dof }] : [])),
