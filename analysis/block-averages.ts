@@ -40,3 +40,8 @@ export function withoutBlocks(data: DecayData, out: ReadonlySet<number>): DecayD
   const blockSizes = data.blockSizes?.filter(keep) ?? null;
   return { ...data, tHours: data.tHours.filter(keep), values: data.values.filter(keep), blockSizes };
 }
+
+/** How many readings the blocks average in all. */
+export function readingsIn({ tHours, perBlock, blockSizes }: DecayData): number {
+  return blockSizes ? blockSizes.reduce((a, b) => a + b, 0) : tHours.length * perBlock;
+}

@@ -1,5 +1,5 @@
 import { AnalysisError } from "./analysis-error.ts";
-import { blockAverages, MOST_BLOCKS, withoutBlocks } from "./block-averages.ts";
+import { blockAverages, MOST_BLOCKS, readingsIn, withoutBlocks } from "./block-averages.ts";
 import { guessDecay } from "./decay-guess.ts";
 import { compareHalves, type Halves } from "./decay-halves.ts";
 import {
@@ -99,7 +99,7 @@ export function fitDecay(readings: Readings, prior: BackgroundPrior, effort = EN
     windowH: data.tHours.at(-1)!,
     halves: compareHalves(data, at, noise, uB),
     n: readings.tS.length,
-    outliers: outliers * data.perBlock,
+    outliers: readings.tS.length - readingsIn(data),
     passes,
   };
 }

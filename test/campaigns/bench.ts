@@ -3,8 +3,6 @@ import { parseArgs } from "node:util";
 import { analyseTrial } from "../../analysis/analyse-trial.ts";
 import { totalPriorFromReading } from "../../analysis/background-priors.ts";
 import { fitDecay } from "../../analysis/decay-fit.ts";
-import { guessDecay } from "../../analysis/decay-guess.ts";
-import type { BackgroundPrior } from "../../analysis/decay-model.ts";
 import { median } from "../../analysis/median.ts";
 import type { Readings } from "../../analysis/readings.ts";
 import { cleanAirOf, fullLog, oneDecay } from "./bench-logs.ts";
@@ -24,7 +22,7 @@ const fits = decays.map((readings, i) => () => fitDecay(readings, priors[i]!));
 for (const fit of fits) fit(); // warm
 const ours = best(() => median(fits.map(millisecondsOf)));
 console.log(`one decay of 600 samples: median ${ours.toFixed(2)} ms of ${DECAYS} decays (at most 2)`);
-const passes = decays.map((readings, i) => whiteningPasses(readings, priors[i]!)).sort((a, b) => a - b);
+const passes = fits.map((fit) => fit().passes).sort((a, b) => a - b);
 const [middle, high] = [0.5, 0.99].map((share) => passes[Math.ceil(share * passes.length) - 1]);
 console.log(`  whitening passes: median ${middle}, 99th percentile ${high} (at most 60)`);
 
@@ -41,7 +39,11 @@ for (const { rows, ms, bands } of lines) {
     `full log of ${rows} rows × 6 channels, ${bands} bands: ${ms.toFixed(0)} ms, ${perRow.toFixed(2)} µs a row`,
   );
 }
-console.log("  (20 000 rows: at most 150 ms)");
+const [, middling, longest] = lines;
+const growth = longest!.ms / longest!.rows / (middling!.ms / middling!.rows);
+console.log(
+  `  (20 000 rows: at most 150 ms); a row of 80 000 takes ${growth.toFixed(2)} times as long as one of 20 000`,
+);
 console.log(againstCurveFit(decays, ours));
 
 function best(measure: () => number): number {
@@ -52,24 +54,6 @@ function millisecondsOf(work: () => unknown): number {
   const start = performance.now();
   work();
   return performance.now() - start;
-}
-
-/**
- * Passes of the whitening filter in one fit: each asks the prior once. So does the first guess, for every k it tries, in one row
- * that always begins with the same k: those are left out.
- */
-function whiteningPasses(readings: Readings, prior: BackgroundPrior): number {
-  const asked: number[] = [];
-  const counting: BackgroundPrior = (kPerH) => {
-    asked.push(kPerH);
-    return prior(kPerH);
-  };
-  guessDecay({ tHours: readings.tS, values: readings.values, perBlock: 1, stepQ: readings.stepQ }, counting);
-  const perGuess = asked.length;
-  asked.length = 0;
-  fitDecay(readings, counting);
-  const guesses = asked.filter((kPerH) => kPerH === asked[0]).length;
-  return asked.length - guesses * perGuess;
 }
 
 /** Plain least squares of B + A·e^(−kt) by scipy's curve_fit, on the same readings: its median per decay, best of five. */
