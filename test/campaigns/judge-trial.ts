@@ -103,20 +103,24 @@ function rateBy(
   covariance: number,
 ): Estimate | null {
   try {
-    const perCounter = [...Map.groupBy(evidence, ({ counter }) => counter).values()].map((decays): Estimate => {
+    const volume = trial.room.volumeM3;
+    const byCounter = [...Map.groupBy(evidence, ({ counter }) => counter).values()];
+    const shared = (covariance * byCounter.length) / volume.value ** 2;
+    const perCounter = byCounter.map((decays): Estimate => {
       const of = (phase: DecayEvidence["phase"]) =>
         consensus(decays.filter((d) => d.phase === phase).map(fit)).estimate;
       const [total, natural] = [of("total"), of("natural")];
-      return { value: total.value - natural.value, ...welchSatterthwaite([total, natural]) };
+      // A fit surer of both k shares less with itself than the engine's.
+      const ofThese = Math.min(shared, total.u * natural.u);
+      return { value: total.value - natural.value, ...welchSatterthwaite([total, natural], ofThese) };
     });
     const { estimate } = consensus(perCounter);
-    const volume = trial.room.volumeM3;
     const parts = [
       { u: Math.abs(estimate.value) * volume.u, dof: volume.dof },
       { u: volume.value * estimate.u, dof: estimate.dof },
       ...others,
     ];
-    return { value: volume.value * estimate.value, ...welchSatterthwaite(parts, covariance) };
+    return { value: volume.value * estimate.value, ...welchSatterthwaite(parts) };
   } catch (error) {
     if (error instanceof AnalysisError || error instanceof RangeError) return null;
     throw error;
