@@ -85,6 +85,7 @@ export async function planTrial(connection: Connection, plan: TrialPlan): Promis
         ...figure,
         submitter,
         interest: trial.interest,
+        aerosol: trial.aerosol?.kind ?? "other",
         room: room.id,
         volumeM3: room.volume.volumeM3.value,
         volumeU: room.volume.volumeM3.u,

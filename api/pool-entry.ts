@@ -9,8 +9,6 @@ export async function poolEntry(entry: string, members: readonly Member[], metho
   const sorted = [...members].sort((a, b) => (a.trial < b.trial ? -1 : 1));
   const figures = sorted.length === 0 ? NOTHING : pooledFigures(sorted);
   const distinct = (of: (member: Member) => string) => new Set(sorted.map(of)).size;
-  const interest: Record<string, number> = {};
-  for (const member of sorted) interest[member.interest] = (interest[member.interest] ?? 0) + 1;
   return {
     entry,
     basis: "all",
@@ -19,10 +17,20 @@ export async function poolEntry(entry: string, members: readonly Member[], metho
     rooms: distinct(({ room }) => room),
     submitters: distinct(({ submitter }) => submitter),
     unpaired: sorted.filter(({ paired }) => !paired).length,
-    interestJson: canonicalJson(interest),
+    interestJson: canonicalJson(countBy(sorted, ({ interest }) => interest)),
+    aerosolsJson: canonicalJson(countBy(sorted, ({ aerosol }) => aerosol)),
+    spread: 1,
+    noiseTrials: 0,
+    powerTrials: 0,
     membersHash: await sha256Hex(canonicalJson(sorted.map(({ trial, revision }) => ({ trial, revision })))),
     methodVersion,
   };
+}
+
+function countBy(members: readonly Member[], of: (member: Member) => string): Record<string, number> {
+  const counts: Record<string, number> = {};
+  for (const member of members) counts[of(member)] = (counts[of(member)] ?? 0) + 1;
+  return counts;
 }
 
 const NOTHING = { cadrM3PerH: null, u: null, dof: null, low: null, high: null };

@@ -28,6 +28,7 @@ export async function readHistory(connection: Connection) {
         invented: trials.invented,
         submitter: trials.submitter,
         interest: trials.interest,
+        aerosol: trials.aerosol,
         room: trials.room,
         volumeM3: roomRevisions.volumeM3,
         volumeU: roomRevisions.volumeU,

@@ -22,6 +22,7 @@ export interface Member {
   readonly revision: number;
   readonly submitter: string;
   readonly interest: string;
+  readonly aerosol: string;
   readonly room: string;
   readonly volumeM3: number;
   readonly volumeU: number;
@@ -47,6 +48,7 @@ export async function listMembers(connection: Connection, entry: Entry, methodVe
       revision: resultBands.revision,
       submitter: trials.submitter,
       interest: trials.interest,
+      aerosol: trials.aerosol,
       room: trials.room,
       volumeM3: roomRevisions.volumeM3,
       volumeU: roomRevisions.volumeU,

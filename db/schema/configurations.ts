@@ -1,5 +1,14 @@
 import { sql } from "drizzle-orm";
-import { type AnySQLiteColumn, check, integer, primaryKey, sqliteTable, text, unique } from "drizzle-orm/sqlite-core";
+import {
+  type AnySQLiteColumn,
+  check,
+  index,
+  integer,
+  primaryKey,
+  sqliteTable,
+  text,
+  unique,
+} from "drizzle-orm/sqlite-core";
 import { submitters } from "./identity.ts";
 
 /** The parts that move or clean air and their arrangement: what a CADR is a CADR of. */
@@ -73,4 +82,30 @@ export const settings = sqliteTable(
   },
   // "Low" and "low " are one setting: two would split a pool.
   (t) => [unique("settings_label").on(t.configuration, t.folded)],
+);
+
+/** What a merge moved: trials of the one setting count in entries of the other. A chain is followed. */
+export const settingMoves = sqliteTable(
+  "setting_moves",
+  {
+    from: integer("from_setting")
+      .primaryKey() // moved once
+      .references(() => settings.id),
+    to: integer("to_setting")
+      .notNull()
+      .references(() => settings.id),
+  },
+  (t) => [check("setting_moves_to_other", sql`${t.to} <> ${t.from}`), index("setting_moves_to").on(t.to)],
+);
+
+/** Derived: what configurations are found alike by (a part, the maker and model, the arrangement, a word of the title). */
+export const configurationTraits = sqliteTable(
+  "configuration_traits",
+  {
+    trait: text("trait").notNull(),
+    configuration: text("configuration")
+      .notNull()
+      .references(() => configurations.id),
+  },
+  (t) => [primaryKey({ columns: [t.trait, t.configuration] }), index("configuration_traits_of").on(t.configuration)],
 );

@@ -1,6 +1,7 @@
 import { sql } from "drizzle-orm";
 import { check, index, integer, primaryKey, real, sqliteTable, text, unique } from "drizzle-orm/sqlite-core";
 import { settings } from "./configurations.ts";
+import { wholeNoise } from "./noise.ts";
 import { trials } from "./trials.ts";
 
 /** The one log of everything that happened: what readers see of a record's history, and what a rebuild replays. */
@@ -18,7 +19,11 @@ export const events = sqliteTable(
         "configuration-stored",
         "setting-added",
         "room-stored",
+        "configuration-revised",
         "configuration-merged",
+        "room-corrected",
+        "spread-learnt",
+        "spread-applied",
       ],
     }).notNull(),
     subject: text("subject").notNull(),
@@ -27,6 +32,28 @@ export const events = sqliteTable(
     reason: text("reason"),
   },
   (t) => [index("events_subject").on(t.subject, t.seq)],
+);
+
+/** How much laboratories differ, relative: one value for the registry; the newest row holds. Row 1 comes with the schema. */
+export const spreads = sqliteTable(
+  "spreads",
+  {
+    id: integer("id").primaryKey(),
+    at: text("at").notNull(),
+    relative: real("relative").notNull(),
+    dof: real("dof").notNull(),
+    source: text("source", { enum: ["assumed", "learnt"] }).notNull(),
+    /** Entries it was learnt from; 0 where it is assumed. */
+    entries: integer("entries").notNull(),
+    /** NULL for the first row alone: it held before anything happened. */
+    event: integer("event").references(() => events.seq),
+  },
+  (t) => [
+    check("spreads_relative", sql`${t.relative} >= 0`), // REML may find that laboratories do not differ
+    check("spreads_dof", sql`${t.dof} > 0 AND ${t.dof} <= 30`), // a larger d₀ would outweigh any entry's own rooms
+    check("spreads_source", sql`${t.source} IN ('assumed', 'learnt')`),
+    check("spreads_event", sql`(${t.event} IS NULL) = (${t.id} = 1)`), // a rebuild must know when it began to hold
+  ],
 );
 
 /** Configuration × setting × band: what the leaderboard ranks. Invented and real trials are never pooled together. */
@@ -87,7 +114,32 @@ export const pooled = sqliteTable(
     submitters: integer("submitters").notNull(),
     unpaired: integer("unpaired").notNull(),
     interestJson: text("interest_json").notNull(),
-    /** SHA-256 over the sorted members, so that a figure can be traced to its trials. */
+    /** Trials by kind of aerosol: more than one kind is a mixed entry. */
+    aerosolsJson: text("aerosols_json").notNull(),
+    /** 95 % interval for the next laboratory. */
+    predictionLow: real("prediction_low"),
+    predictionHigh: real("prediction_high"),
+    /** SD between rooms, relative to the CADR; with I² and Cochran's Q, which need two rooms. */
+    tau: real("tau"),
+    i2: real("i2"),
+    q: real("q"),
+    /** Largest change of the CADR when one submitter is left out, m³/h; NULL with one submitter. */
+    leftOutChangeM3PerH: real("left_out_change_m3_per_h"),
+    /** The spread between laboratories it was pooled with. */
+    spread: integer("spread")
+      .notNull()
+      .references(() => spreads.id),
+    /** L_pA at 1 m as its trials read it, energies averaged; with bound 'upper' the level it stays under. */
+    noiseDb: real("noise_db"),
+    noiseU: real("noise_u"),
+    noiseDof: real("noise_dof"),
+    noiseBound: text("noise_bound", { enum: ["upper"] }),
+    noiseTrials: integer("noise_trials").notNull(),
+    powerW: real("power_w"),
+    powerU: real("power_u"),
+    powerDof: real("power_dof"),
+    powerTrials: integer("power_trials").notNull(),
+    /** SHA-256 over the sorted members (trial, revision, method version, room revision): what the figure was made from. */
     membersHash: text("members_hash").notNull(),
     methodVersion: text("method_version").notNull(),
   },
@@ -95,6 +147,8 @@ export const pooled = sqliteTable(
     primaryKey({ columns: [t.entry, t.basis, t.seq] }),
     index("pooled_by_seq").on(t.seq),
     check("pooled_whole", sql`(${t.cadrM3PerH} IS NULL) = (${t.trials} = 0)`),
+    check("pooled_noise", wholeNoise(t)),
+    check("pooled_power", sql`(${t.powerW} IS NULL) = (${t.powerTrials} = 0)`),
   ],
 );
 

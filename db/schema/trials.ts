@@ -13,6 +13,7 @@ import {
 import { bytes } from "./bytes.ts";
 import { configurations, settings } from "./configurations.ts";
 import { rooms, submitters } from "./identity.ts";
+import { wholeNoise } from "./noise.ts";
 
 /** Exact bytes uploaded, by SHA-256. They may be erased with a reason; the hash stays. */
 export const files = sqliteTable(
@@ -159,6 +160,10 @@ export const resultBands = sqliteTable(
     kDifferenceU: real("k_difference_u").notNull(),
     kDifferenceDof: real("k_difference_dof"),
     paired: integer("paired", { mode: "boolean" }).notNull(),
+    kNaturalPerH: real("k_natural_per_h"),
+    kNaturalU: real("k_natural_u"),
+    /** The run the natural loss came from, trial/revision/n: results that share one share its error. NULL where assumed. */
+    naturalSource: text("natural_source"),
   },
   (t) => [
     primaryKey({ columns: [t.trial, t.revision, t.methodVersion, t.band] }),
@@ -168,5 +173,28 @@ export const resultBands = sqliteTable(
     }),
     check("result_bands_u", sql`${t.cadrU} > 0`), // a result without uncertainty would outweigh all others
     check("result_bands_band", sql`${t.band} IN ('0.1-1.0', '0.5-3.0', '5-11', 'mass')`),
+  ],
+);
+
+/** What a trial's own readings say besides clean air: never what a maker states. One row a revision, also where it read nothing. */
+export const trialMeasures = sqliteTable(
+  "trial_measures",
+  {
+    trial: text("trial").notNull(),
+    revision: integer("revision").notNull(),
+    /** L_pA at 1 m; with bound 'upper' the level it stays under. */
+    noiseDb: real("noise_db"),
+    noiseU: real("noise_u"),
+    noiseDof: real("noise_dof"),
+    noiseBound: text("noise_bound", { enum: ["upper"] }),
+    powerW: real("power_w"),
+    /** NULL where none was stated. */
+    powerU: real("power_u"),
+  },
+  (t) => [
+    primaryKey({ columns: [t.trial, t.revision] }),
+    foreignKey({ columns: [t.trial, t.revision], foreignColumns: [trialRevisions.trial, trialRevisions.revision] }),
+    check("trial_measures_noise", wholeNoise(t)),
+    check("trial_measures_power", sql`${t.powerW} >= 0`),
   ],
 );
