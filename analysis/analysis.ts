@@ -109,6 +109,7 @@ export const FINDING_CODES = [
   "long-memory",
   "uneven-decay",
   "speed-change",
+  "marks-contradicted",
   "strong-unit",
   "at-ceiling",
   "volume-estimated",

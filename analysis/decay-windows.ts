@@ -1,10 +1,12 @@
 import { AnalysisError } from "./analysis-error.ts";
 import { type DecayStart, findDecayStart, leavesCeiling, leavesTop } from "./decay-start.ts";
 import { logLinearFit } from "./log-linear-fit.ts";
+import type { MarkDispute } from "./mark-disputes.ts";
 import { median, runningMedian5 } from "./median.ts";
 import { firstAtOrAfter, type Readings, readingsBetween, unclipped } from "./readings.ts";
 import type { Cycle, RunTimeline } from "./run-timeline.ts";
 import { settlingTimeS } from "./settling-time.ts";
+import type { SpeedChange } from "./speed-change.ts";
 import type { Counter, Run } from "./trial.ts";
 
 /** One decay to be fitted: a span of one run as one of its channels sees it. */
@@ -18,6 +20,10 @@ export interface PhaseWindow {
   readonly afterCeiling: boolean;
   /** Where the submitter fixed it: the automatic window of that phase, if there is one, whose k then stands beside. */
   readonly automatic: { readonly fromS: number; readonly toS: number } | null;
+  /** Where the decay breaks: an automatic window ends before it, one fixed by hand may hold it. */
+  readonly speedChange: SpeedChange | null;
+  /** Marks of the run that its readings contradict. */
+  readonly disputes: readonly MarkDispute[];
 }
 
 /**
@@ -25,18 +31,24 @@ export interface PhaseWindow {
  * their phase.
  */
 export function findDecayWindows(run: Run, counter: Counter, readings: Readings, timeline: RunTimeline): PhaseWindow[] {
-  const automatic = timeline.cycles.flatMap((cycle) => cycleWindows(run, counter, readings, cycle));
+  const { cycles, disputes } = timeline;
+  const automatic = cycles.flatMap((cycle) =>
+    cycleWindows(run, counter, readings, cycle).map((window): PhaseWindow => ({ ...window, disputes })),
+  );
   const fixed = run.windows.flatMap(({ phase, n, fromS, toS }): PhaseWindow[] => {
     if (phase === "background") return [];
     const replaced = automatic.filter((window) => window.phase === phase)[n] ?? null;
     const why = "fixed by the submitter";
-    return [{ phase, fromS, toS, why, byHand: true, afterCeiling: false, automatic: replaced }];
+    const breaks = phase === "total" ? cycles.map(({ speedChange }) => speedChange) : [];
+    const speedChange = breaks.find((change) => change && change.atS > fromS && change.atS < toS) ?? null;
+    const fixedWindow = { phase, fromS, toS, why, byHand: true, afterCeiling: false };
+    return [{ ...fixedWindow, automatic: replaced, speedChange, disputes }];
   });
   const fixedPhases = new Set(fixed.map(({ phase }) => phase));
   return [...automatic.filter(({ phase }) => !fixedPhases.has(phase)), ...fixed];
 }
 
-function cycleWindows(run: Run, counter: Counter, readings: Readings, cycle: Cycle): PhaseWindow[] {
+function cycleWindows(run: Run, counter: Counter, readings: Readings, cycle: Cycle): Omit<PhaseWindow, "disputes">[] {
   const { switchOn } = cycle;
   const wait = (fromS: number, toS: number) =>
     settlingTimeS(counter, readings.quantity, roughK(readings, fromS, toS), readings.intervalS);
@@ -50,22 +62,24 @@ function cycleWindows(run: Run, counter: Counter, readings: Readings, cycle: Cyc
     // A slow counter has spent a third of its wait by the time it shows 5 % less.
     return { ...decay, startS: Math.max(settledS, topS + (2 / 3) * wait(topS, toS)) };
   };
-  const windows: PhaseWindow[] = [];
+  const windows: Omit<PhaseWindow, "disputes">[] = [];
   const add = (phase: PhaseWindow["phase"], start: Start | null, end: { toS: number; why: string }) => {
     if (start === null || !(start.startS < end.toS)) return;
     const { afterCeiling } = start;
     const { fromS, toS, cut } = besideGap(readings, start.startS, end.toS);
     const why = cut ?? `${start.why}, ${end.why}`;
-    windows.push({ phase, fromS, toS, why, byHand: false, afterCeiling, automatic: null });
+    const speedChange = phase === "total" ? cycle.speedChange : null;
+    windows.push({ phase, fromS, toS, why, byHand: false, afterCeiling, automatic: null, speedChange });
   };
   if (run.role === "natural" && switchOn === null) {
     add("natural", fromPeak(cycle.toS, "natural"), { toS: cycle.toS, why: "to the end" });
   }
-  const fed = switchOn?.marked
-    ? fedUnderCleaner(readings, switchOn.atS, fromPeak(cycle.toS, "total", switchOn.atS))
-    : null;
+  const fed =
+    switchOn?.marked && switchOn.seenS === null
+      ? fedUnderCleaner(readings, switchOn.atS, fromPeak(cycle.toS, "total", switchOn.atS))
+      : null;
   if (run.role !== "total" && switchOn !== null && fed === null) {
-    const toS = switchOn.atS - 2 * switchOn.uS;
+    const toS = offUntilS(switchOn);
     add("natural", fromPeak(toS, "natural"), {
       toS,
       why: run.role === "natural" ? "until it broke off" : "until the cleaner came on",
@@ -73,10 +87,10 @@ function cycleWindows(run: Run, counter: Counter, readings: Readings, cycle: Cyc
   }
   if (run.role !== "natural" && switchOn !== null) {
     const start = fed ?? afterSwitch(readings, cycle, wait);
-    add("total", start, endOfTotal(readings, start.startS, cycle.toS));
+    add("total", start, endOfTotal(readings, start.startS, cycle));
   } else if (run.role === "total") {
     const start = fromPeak(cycle.toS, "total");
-    if (start) add("total", start, endOfTotal(readings, start.startS, cycle.toS));
+    if (start) add("total", start, endOfTotal(readings, start.startS, cycle));
   }
   return windows;
 }
@@ -99,23 +113,49 @@ interface Start {
 }
 
 function afterSwitch(readings: Readings, cycle: Cycle, wait: (fromS: number, toS: number) => number): Start {
-  const { atS, uS, marked } = cycle.switchOn!;
+  const switchOn = cycle.switchOn!;
+  const onS = onFromS(switchOn);
   // A reading averages what came since the last one, so the first after the switch still holds air from before it.
-  const startS = atS + Math.max(2 * uS + wait(atS + 2 * uS, cycle.toS), readings.intervalS);
+  const startS = Math.max(onS + wait(onS, cycle.toS), switchOn.atS + readings.intervalS);
   const freeS = leavesCeiling(readings, startS, cycle.toS);
   if (freeS !== null) return { startS: freeS, why: "after the counter left its ceiling", afterCeiling: true };
   return {
     startS,
-    why: marked ? "after the cleaner_on mark" : "after the switch-on seen in the log",
+    why: whyOn(switchOn),
     afterCeiling: false,
   };
 }
 
+type KnownSwitchOn = NonNullable<Cycle["switchOn"]>;
+
+/** Until when the cleaner was surely off: where mark and readings disagree, what lies between them is neither decay's. */
+function offUntilS({ atS, uS, seenS }: KnownSwitchOn): number {
+  return seenS === null ? atS - 2 * uS : Math.min(atS, seenS - 2 * uS);
+}
+
+function onFromS({ atS, uS, seenS }: KnownSwitchOn): number {
+  return seenS === null ? atS + 2 * uS : Math.max(atS, seenS + 2 * uS);
+}
+
+function whyOn({ atS, marked, seenS }: KnownSwitchOn): string {
+  if (!marked) return "after the switch-on seen in the log";
+  if (seenS === null) return "after the cleaner_on mark";
+  const apartS = Math.round(Math.abs(seenS - atS));
+  return `after the cleaner_on mark and the switch-on seen in the log, ${apartS} s ${seenS > atS ? "after" : "before"} it`;
+}
+
 /**
  * Total stops at the first lasting fall below max(1 % of the start, 8 steps of a mass counter), and before a climb by a
- * fifth of the start (and eight times the readings' scatter), for under a cleaner only new aerosol makes it climb.
+ * fifth of the start (and eight times the readings' scatter), for under a cleaner only new aerosol makes it climb. A change
+ * of speed ends it earlier.
  */
-function endOfTotal(readings: Readings, fromS: number, toS: number): { toS: number; why: string } {
+function endOfTotal(
+  readings: Readings,
+  fromS: number,
+  { toS: endS, speedChange }: Cycle,
+): { toS: number; why: string } {
+  const breakS = speedChange === null ? Infinity : speedChange.atS - 2 * speedChange.uS;
+  const toS = Math.min(endS, breakS);
   const { tS, values, stepQ, quantity } = readingsBetween(readings, fromS, toS);
   const smooth = runningMedian5(values);
   const start = median(smooth.slice(0, 3));
@@ -130,7 +170,7 @@ function endOfTotal(readings: Readings, fromS: number, toS: number): { toS: numb
     if (smooth[i]! - smooth[lowest]! > climb) return { toS: tS[lowest]!, why: "until it rose again" };
     if (smooth[i]! < least && median(values.slice(i)) < least) return { toS: tS[i - 1]!, why: "down to its floor" };
   }
-  return { toS, why: "to the end" };
+  return { toS, why: breakS < endS ? "until its rate changed" : "to the end" };
 }
 
 /** A gap of this many intervals, longer than all the rest of a window: a clock that jumped, or another occasion. */

@@ -6,6 +6,7 @@ import type { Evidence } from "./findings/evidence.ts";
 import { logLengthFindings } from "./findings/log-length.ts";
 import { naturalLossFindings } from "./findings/natural-loss.ts";
 import { noEffectFindings } from "./findings/no-effect.ts";
+import { phaseFindings } from "./findings/phases.ts";
 import type { RaisedFinding } from "./findings/raised-finding.ts";
 import { roomFindings } from "./findings/room.ts";
 import { windowFindings } from "./findings/windows.ts";
@@ -20,6 +21,7 @@ const FINDERS: readonly ((evidence: Evidence) => RaisedFinding[])[] = [
   counterLimitFindings,
   roomFindings,
   windowFindings,
+  phaseFindings,
   counterFindings,
 ];
 

@@ -16,15 +16,24 @@ const LEAST_BLOCKS = 12;
 /** Rates that differ by less are no change of speed. */
 const LEAST_RATIO = 1.25;
 /** F of the broken over the straight decay (two parameters more), residuals' memory taken off. */
-const LEAST_GAIN = 11;
+const LEAST_GAIN = 9;
+/** Halvings that follow where it quickens, as after a switch-on. */
 const LEAST_HALVINGS = 0.7;
+/** What must be left before the break: a decay that can be fitted, for a sound one is not to be lost to a chance break … */
+const LEFT_HALVINGS = 1.2;
+const LEFT_READINGS = 12;
+/** … unless the break is beyond all doubt: then a refusal is more honest than a fit across it. */
+const BEYOND_DOUBT = 3;
 const TRIED = 30;
+/** A floor at less of the tail than this is none that the tail stands on. */
+const PLATEAU_SHARE = 0.3;
 
 /**
  * The break of a total decay in [fromS, toS]: the best B + A·e^(−k₁t) that goes on as e^(−k₂t) from a break on, B free up to
  * `mostBackground`. Accepted only if (a) no decay whose exponent is a cubic fits better (two zones, drift and dead time bend it
  * smoothly), (b) it fits much better than a single exponential over its floor, F widened for the residuals' memory,
- * (c) the rates differ by a quarter, (d) 0.7 of a halving comes before, and after it where it quickens. Null where there is none.
+ * (c) the rates differ by a quarter, (d) what comes before can be fitted, and where it quickens 0.7 of a halving follows. Null
+ * where there is none.
  */
 export function findSpeedChange(
   readings: Readings,
@@ -37,30 +46,47 @@ export function findSpeedChange(
   const n = blocks.tHours.length;
   if (n < LEAST_BLOCKS) return null;
   const data = weigh(blocks);
-  const { tHours: t, values } = data;
+  const { values } = data;
   const tail = median(values.subarray(n - Math.max(3, Math.ceil(0.05 * n))));
   const mostB = Math.max(0, Math.min(mostBackground, 1.1 * tail));
   const straight = fitStraight(data, mostB, tail);
   if (straight === null || !(straight.rates[0]! > 0)) return null;
-  const gainOf = (fit: BentDecay) => (straight.rss - fit.rss) / 2 / (fit.rss / (n - 5));
+  if (!promisesBreak(data, straight, mostB)) return null;
+  // A unit that stopped leaves a plateau, which a high floor explains too, reached the quicker: so without one as well.
+  for (const most of [mostB, Math.min(mostB, PLATEAU_SHARE * tail)]) {
+    const found = acceptedBreak(data, blocks.perBlock, straight, most);
+    if (found === null) continue;
+    const { atH, uH, fit } = found;
+    const [before, change] = fit.rates as [number, number];
+    return {
+      atS: 3600 * (blocks.tHours[0]! + atH),
+      uS: 3600 * uH,
+      kBeforePerH: before,
+      kAfterPerH: before + change,
+    };
+  }
+  return null;
+}
+
+function acceptedBreak(data: WeighedBlocks, perBlock: number, straight: BentDecay, mostB: number) {
+  const { tHours: t } = data;
+  const n = t.length;
   const broken = fitBroken(data, straight, mostB);
   if (broken === null) return null;
   const { breakH, fit } = broken;
   const [before, change] = fit.rates as [number, number];
   const after = before + change;
   const memory = memoryFactor(fit.residuals, 0.95, true);
+  const uH = uOfBreak(data, breakH, fit) * memory;
+  const leftH = breakH - 2 * uH;
+  const left = before * leftH >= LEFT_HALVINGS * Math.LN2 && firstAtOrAfter(t, leftH) * perBlock >= LEFT_READINGS;
   const slower = after <= before / LEAST_RATIO;
   const quicker = after >= before * LEAST_RATIO && (t[n - 1]! - breakH) * after >= LEAST_HALVINGS * Math.LN2;
-  const lasted = before * breakH >= LEAST_HALVINGS * Math.LN2;
-  if (!(gainOf(fit) >= LEAST_GAIN * memory ** 2 && (slower || quicker) && lasted)) return null;
+  const gain = (straight.rss - fit.rss) / 2 / ((fit.rss / (n - 5)) * memory ** 2);
+  const doubt = left ? LEAST_GAIN : LEAST_GAIN * BEYOND_DOUBT;
+  if (!(gain >= doubt && (slower || (quicker && left)))) return null;
   const smooth = fitCubic(data, straight, Math.min(mostB, fit.background));
-  if (smooth !== null && smooth.rss < fit.rss) return null;
-  return {
-    atS: 3600 * (blocks.tHours[0]! + breakH),
-    uS: 3600 * uOfBreak(data, breakH, fit) * memory,
-    kBeforePerH: before,
-    kAfterPerH: after,
-  };
+  return smooth !== null && smooth.rss < fit.rss ? null : { atH: breakH, uH, fit };
 }
 
 function fitStraight(data: WeighedBlocks, mostB: number, tail: number): BentDecay | null {
@@ -86,23 +112,32 @@ function fitCubic(data: WeighedBlocks, straight: BentDecay, mostB: number): Bent
   return fits.reduce((a, b) => (a === null || (b !== null && b.rss < a.rss) ? b : a));
 }
 
-/** Best of thirty breaks, then of six beside it; null where no break helps the straight curve in its first step. */
-function fitBroken(data: WeighedBlocks, straight: BentDecay, mostB: number): Broken | null {
-  const { tHours: t } = data;
+/** Where tried breaks lie, and how far apart. */
+function breaksIn({ tHours: t }: WeighedBlocks): { breaks: number[]; step: number } {
   const end = t[t.length - 1]!;
-  const shapes = (breakH: number) => [t, t.map((v) => Math.max(0, v - breakH))];
-  const onward = { ...straight, rates: [straight.rates[0]!, 0] };
   const step = (0.9 * end) / TRIED;
-  const breaks = Array.from({ length: TRIED - 1 }, (_, i) => 0.05 * end + (i + 1) * step);
-  const promises = breaks.some((breakH) => {
-    const once = fitBentDecay(data, shapes(breakH), onward, mostB, 1);
+  return { breaks: Array.from({ length: TRIED - 1 }, (_, i) => 0.05 * end + (i + 1) * step), step };
+}
+
+/** Whether some break helps the straight curve in its first step, memory not counted: most decays are straight and end here. */
+function promisesBreak(data: WeighedBlocks, straight: BentDecay, mostB: number): boolean {
+  const { tHours: t } = data;
+  const onward = { ...straight, rates: [straight.rates[0]!, 0] };
+  return breaksIn(data).breaks.some((breakH) => {
+    const once = fitBentDecay(data, [t, t.map((v) => Math.max(0, v - breakH))], onward, mostB, 1);
     return once !== null && (straight.rss - once.rss) / 2 > 0.25 * LEAST_GAIN * (once.rss / (t.length - 5));
   });
-  if (!promises) return null;
+}
+
+/** Best of thirty breaks, then of six beside it. */
+function fitBroken(data: WeighedBlocks, straight: BentDecay, mostB: number): Broken | null {
+  const { tHours: t } = data;
+  const { breaks, step } = breaksIn(data);
+  const onward = { ...straight, rates: [straight.rates[0]!, 0] };
   const best = (tried: readonly number[], from: Broken | null) =>
     tried.reduce((least, breakH) => {
       for (const start of [onward, twoLines(data, breakH)]) {
-        const fit = fitBentDecay(data, shapes(breakH), start, mostB);
+        const fit = fitBentDecay(data, [t, t.map((v) => Math.max(0, v - breakH))], start, mostB);
         if (fit && (least === null || fit.rss < least.fit.rss)) least = { breakH, fit };
       }
       return least;

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { analyseTrial } from "../../analysis/analyse-trial.ts";
 import type { Role, Run } from "../../analysis/trial.ts";
-import { asCounted, decay, everyS, QUIET, seededNoise } from "./simulated-decay.ts";
+import { asCounted, everyS, QUIET, seededNoise } from "./simulated-decay.ts";
 import { background, CLEAN, codes, massOf, natural, phaseRun, total } from "./test-runs.ts";
 import { channelOf, runOf, trialOf } from "./trial-of.ts";
 
@@ -29,9 +29,10 @@ describe("refusals and findings", () => {
     expect(codes(analysis)).toContain("no-effect");
   });
 
-  test("a unit that slows down has halves that differ, and pays for it", () => {
+  test("a unit that slows down little by little has halves that differ, and pays for it", () => {
     const tS = everyS(10, 1800);
-    const slowing = (t: number) => (t < 900 ? decay(1000, 6, 0)(t) : decay(1000 * Math.exp(-1.5), 4, 0)(t - 900));
+    // From 7 to 3 1/h: halves of 6 and 4.
+    const slowing = (t: number) => 1000 * Math.exp(-(7 * t - (2 * t * t) / 1800) / 3600);
     const run = runOf(2, "total", tS, [channelOf(asCounted(tS, slowing, QUIET, seededNoise(8)))]);
     const analysis = analyseTrial(trialOf([background(), natural(), run]));
     const uneven = massOf(analysis).findings.find(({ code }) => code === "uneven-decay")!;
