@@ -84,6 +84,18 @@ describe.skipIf(!present)("real logs", () => {
       expect(kPerH.value > low - kPerH.u && kPerH.value < high + kPerH.u).toBe(true);
   });
 
+  // χ² of 2 dof: −2·ln(1 − p) at p = 0.005 and 0.995, the two-sided 99 %.
+  test("three repeats of one unit differ as the u of their fits says", () => {
+    const off = runFrom(0, "tableunit_off_optical-c.csv", "natural");
+    const fits = [1, 2, 3].map((n) => massOf(off, runFrom(1, `tableunit_on_trial${n}_optical-c.csv`, "total")).total);
+    const weights = fits.map(({ kPerH }) => kPerH.u ** -2);
+    const sum = weights.reduce((a, w) => a + w, 0);
+    const mean = fits.reduce((a, { kPerH }, i) => a + (weights[i]! * kPerH.value) / sum, 0);
+    const chiSquare = fits.reduce((a, { kPerH }) => a + ((kPerH.value - mean) / kPerH.u) ** 2, 0);
+    expect(chiSquare).toBeGreaterThan(-2 * Math.log(0.995));
+    expect(chiSquare).toBeLessThan(-2 * Math.log(0.005));
+  });
+
   test("the log truncated before the cleaner came on gives no rate but a typed refusal", () => {
     const { results, refusals } = analyse(runFrom(0, "deskfan_s2_run3_truncated_optical-b.csv", "full_log"));
     expect(results).toEqual([]);

@@ -4,15 +4,7 @@ import { readLog } from "../../../analysis/reading/read-log.ts";
 import { ReadingError } from "../../../analysis/reading/reading-error.ts";
 import type { Run } from "../../../analysis/trial.ts";
 import { COUNTER } from "../trial-of.ts";
-import {
-  apart,
-  CASES,
-  largestDifference,
-  occasions,
-  pairedRuns,
-  phaseOf,
-  resultOf,
-} from "./generated-trial.ts";
+import { apart, CASES, largestDifference, occasions, pairedRuns, phaseOf, resultOf } from "./generated-trial.ts";
 
 /** A run's rows as a log writes them, each with its own stamp. */
 function stampedRows({ series: { tS, channels } }: Run): string[] {
