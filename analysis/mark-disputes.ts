@@ -1,6 +1,7 @@
 import { findDecayStart } from "./decay-start.ts";
 import { timesOf } from "./marked-cycles.ts";
-import type { Readings } from "./readings.ts";
+import { median } from "./median.ts";
+import { firstAtOrAfter, type Readings } from "./readings.ts";
 import type { Cycle } from "./run-timeline.ts";
 import type { MarkEvent, Run } from "./trial.ts";
 
@@ -17,6 +18,9 @@ const LEAST_S = 60;
 const LEAST_INTERVALS = 3;
 /** A switch-on seen in the readings lies within 2u of the true one in nine of ten simulated logs, within 4u in all of them. */
 const SURE_U = 4;
+
+/** Below this share of the peak a feed is not over; above it noise decides when the peak comes. */
+const RISEN = 0.85;
 
 /** Least time between a mark and what the readings say that is a contradiction [s]. */
 export function tolerableS(intervalS: number, uS = 0): number {
@@ -41,10 +45,19 @@ export function findMarkDisputes(run: Run, guide: Readings, cycles: readonly Cyc
       found.push({ event: "cleaner_on", byS: switchOn.seenS - switchOn.atS, outside: false });
     }
     const peak = feedEndS === null ? null : findDecayStart(guide, fromS, toS, feedEndS);
-    if (peak?.rises && peak.peakS > feedEndS! + tolerated) {
+    if (
+      peak?.rises &&
+      peak.peakS > feedEndS! + tolerated &&
+      levelAt(guide, feedEndS! + tolerated) < RISEN * peak.peak
+    ) {
       found.push({ event: "aerosol_end", byS: peak.peakS - feedEndS!, outside: false });
     }
     return found;
   });
   return [...outside, ...inside];
+}
+
+function levelAt({ tS, values }: Readings, atS: number): number {
+  const i = firstAtOrAfter(tS, atS);
+  return median(values.subarray(Math.max(0, i - 2), i + 3));
 }
