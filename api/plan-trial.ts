@@ -1,17 +1,19 @@
 import type { RoomVolume } from "../analysis/room-volume.ts";
 import { canonicalJson, sha256Hex } from "../db/content-hash.ts";
 import type { Connection } from "../db/database.ts";
-import { findPooled, listEntries, listMembers, type Member } from "../db/entries.ts";
 import type { TrialToStore } from "../db/insert-trial.ts";
+import { type Member, readEntries } from "../db/members.ts";
 import type { RunConditions } from "./find-linked-run.ts";
-import { poolEntry } from "./pool-entry.ts";
 import { makeId, type Random } from "./public-id.ts";
+import { repool } from "./repool.ts";
 import { chooseSetting, resolveConfiguration } from "./resolve-configuration.ts";
 import { resolveRoom } from "./resolve-room.ts";
 import type { Secret } from "./secret.ts";
 import { packSeries } from "./series-blob.ts";
 import type { Submission } from "./submission.ts";
+import { trialFigures } from "./trial-figures.ts";
 import type { PreparedRun, PreparedTrial } from "./trial-input.ts";
+import { measuresOf } from "./trial-measures.ts";
 import { sealWords } from "./trial-record.ts";
 import type { AnalysisOut } from "./wire/analysis.ts";
 import type { TrialIn } from "./wire/trial.ts";
@@ -45,6 +47,7 @@ export async function planTrial(connection: Connection, plan: TrialPlan): Promis
   const room = await resolveRoom(context, trial.room, prepared);
   const analysis = plan.analyse(room.volume);
   const id = makeId("trial", random);
+  const aerosol = trial.aerosol?.kind ?? "other";
 
   const { packed } = plan;
   const record = {
@@ -63,47 +66,26 @@ export async function planTrial(connection: Connection, plan: TrialPlan): Promis
   const { sealed, words } = await sealWords(record, random);
   const json = canonicalJson(sealed);
   const resultJson = canonicalJson(analysis);
-  const bands = analysis.results.filter(({ band }) => band.kind === "standard");
-  const figures = bands.map((result) => ({
-    trial: id,
-    revision: 1,
-    methodVersion: analysis.method_version,
-    band: result.band.name,
-    cadrM3PerH: result.cadr.value,
-    cadrU: result.cadr.u,
-    cadrDof: result.cadr.dof,
-    kDifferencePerH: result.air_changes.value,
-    kDifferenceU: result.air_changes.u,
-    kDifferenceDof: result.air_changes.dof,
-    paired: result.paired,
-  }));
-
-  const known = setting.id === null ? [] : await listEntries(connection, setting.id, trial.invented);
-  const entries = await Promise.all(
-    figures.map(async (figure) => {
-      const self: Member = {
-        ...figure,
-        submitter,
-        interest: trial.interest,
-        aerosol: trial.aerosol?.kind ?? "other",
-        room: room.id,
-        volumeM3: room.volume.volumeM3.value,
-        volumeU: room.volume.volumeM3.u,
-      };
-      const entry = known.find(({ band }) => band === figure.band);
-      const entryId = entry?.id ?? makeId("entry", random);
-      // The seq before the members: whoever writes between the two makes the expectation fail, not the pool wrong.
-      const seq = entry ? ((await findPooled(connection, entry.id))?.seq ?? 0) : 0;
-      const others = entry ? await listMembers(connection, entry, analysis.method_version) : [];
-      const created = entry ? null : { id: entryId, band: figure.band, invented: trial.invented, createdAt: at };
-      return {
-        id: entryId,
-        seq,
-        created,
-        pooled: await poolEntry(entryId, [...others, self], analysis.method_version),
-      };
-    }),
-  );
+  const figures = await trialFigures(connection, id, analysis, prepared.runs);
+  const measures = measuresOf(id, 1, sent);
+  const known = setting.id === null ? [] : await readEntries(connection, setting.id, trial.invented);
+  const changes = figures.map(({ cadrM3PerH: _, cadrU: __, cadrDof: ___, ...figure }) => {
+    const self: Member = {
+      ...measures,
+      ...figure,
+      submitter,
+      interest: trial.interest,
+      aerosol,
+      room: room.id,
+      roomRevision: room.revision,
+      volumeM3: room.volume.volumeM3.value,
+      volumeU: room.volume.volumeM3.u,
+    };
+    const state = known.find(({ entry }) => entry.band === figure.band);
+    if (state) return { created: null, state, members: [...state.members, self] };
+    const created = { id: makeId("entry", random), band: figure.band, invented: trial.invented, createdAt: at };
+    return { created, state: { entry: created, previous: new Map(), seq: 0 }, members: [self] };
+  });
 
   return {
     at,
@@ -118,7 +100,7 @@ export async function planTrial(connection: Connection, plan: TrialPlan): Promis
       settingFolded: setting.folded,
       room: room.id,
       interest: trial.interest,
-      aerosol: trial.aerosol?.kind ?? "other",
+      aerosol,
       invented: trial.invented,
       contentMac: plan.contentMac,
       idempotencyKey: plan.idempotencyKey,
@@ -140,9 +122,9 @@ export async function planTrial(connection: Connection, plan: TrialPlan): Promis
       at,
     },
     bands: figures,
-    newEntries: entries.flatMap(({ created }) => (created ? [created] : [])),
-    pooled: entries.map(({ pooled }) => pooled),
-    readSeqs: entries.map(({ id: entry, seq }) => ({ entry, seq })),
+    measures,
+    newEntries: changes.flatMap(({ created }) => created ?? []),
+    pools: await repool(connection, changes),
     readRoom: room.created ? null : { room: room.id, revision: room.revision },
   };
 }

@@ -1,41 +1,70 @@
 import { interval95 } from "../analysis/estimate.ts";
 import { poolCadr } from "../analysis/pooling.ts";
 import { canonicalJson, sha256Hex } from "../db/content-hash.ts";
-import type { Member } from "../db/entries.ts";
-import type { NewPooled } from "../db/insert-trial.ts";
+import type { Basis, Pooled } from "../db/entries.ts";
+import type { NewPooled } from "../db/insert-pooled.ts";
+import type { Member } from "../db/members.ts";
+import type { StoredSpread } from "../db/spreads.ts";
+import { poolMeasures } from "./pool-measures.ts";
 
-/** The pooled figure of an entry over its members, as a row that still lacks the seq of the event that made it. */
-export async function poolEntry(entry: string, members: readonly Member[], methodVersion: string): Promise<NewPooled> {
+/** Whom a basis takes in. Other filters choose entries and never pool again. */
+const TAKES: Record<Basis, (member: Member) => boolean> = {
+  all: () => true,
+  independent: ({ interest }) => interest === "independent",
+  paired: ({ paired }) => paired,
+  independent_paired: ({ interest, paired }) => interest === "independent" && paired,
+};
+const BASES = Object.keys(TAKES) as Basis[];
+
+/** What a basis stood at before: enough to tell whether it changes. */
+export type Stood = Pick<Pooled, "membersHash" | "methodVersion" | "spread" | "trials">;
+
+/**
+ * The figures of an entry on each basis, as rows that still lack the seq of the event that made them. Basis `all` always
+ * has a new row, for its seq tells that the entry was touched; the others only where their members, what is known of them
+ * or the spread changed.
+ */
+export async function poolEntry(
+  entry: string,
+  members: readonly Member[],
+  previous: ReadonlyMap<Basis, Stood>,
+  spread: StoredSpread,
+): Promise<NewPooled[]> {
   const sorted = [...members].sort((a, b) => (a.trial < b.trial ? -1 : 1));
-  const figures = sorted.length === 0 ? NOTHING : pooledFigures(sorted);
-  const distinct = (of: (member: Member) => string) => new Set(sorted.map(of)).size;
-  return {
-    entry,
-    basis: "all",
-    ...figures,
-    trials: sorted.length,
-    rooms: distinct(({ room }) => room),
-    submitters: distinct(({ submitter }) => submitter),
-    unpaired: sorted.filter(({ paired }) => !paired).length,
-    interestJson: canonicalJson(countBy(sorted, ({ interest }) => interest)),
-    aerosolsJson: canonicalJson(countBy(sorted, ({ aerosol }) => aerosol)),
-    spread: 1,
-    noiseTrials: 0,
-    powerTrials: 0,
-    membersHash: await sha256Hex(canonicalJson(sorted.map(({ trial, revision }) => ({ trial, revision })))),
-    methodVersion,
-  };
+  const rows = await Promise.all(
+    BASES.map(async (basis): Promise<NewPooled[]> => {
+      const taken = sorted.filter(TAKES[basis]);
+      const before = previous.get(basis);
+      const membersHash = await hashOf(taken);
+      const stays =
+        taken.length === 0
+          ? (before?.trials ?? 0) === 0
+          : before?.membersHash === membersHash && before.spread === spread.id;
+      if (stays && basis !== "all") return [];
+      const methodVersion = newestVersion(taken) ?? before?.methodVersion ?? "";
+      return [{ entry, basis, ...figuresOf(taken), membersHash, spread: spread.id, methodVersion }];
+    }),
+  );
+  return rows.flat();
 }
 
-function countBy(members: readonly Member[], of: (member: Member) => string): Record<string, number> {
-  const counts: Record<string, number> = {};
-  for (const member of members) counts[of(member)] = (counts[of(member)] ?? 0) + 1;
-  return counts;
+function figuresOf(members: readonly Member[]) {
+  const distinct = (of: (member: Member) => string) => new Set(members.map(of)).size;
+  return {
+    ...(members.length === 0 ? NOTHING : cadrOf(members)),
+    ...poolMeasures(members),
+    trials: members.length,
+    rooms: distinct(({ room }) => room),
+    submitters: distinct(({ submitter }) => submitter),
+    unpaired: members.filter(({ paired }) => !paired).length,
+    interestJson: canonicalJson(countBy(members, ({ interest }) => interest)),
+    aerosolsJson: canonicalJson(countBy(members, ({ aerosol }) => aerosol)),
+  };
 }
 
 const NOTHING = { cadrM3PerH: null, u: null, dof: null, low: null, high: null };
 
-function pooledFigures(members: readonly Member[]) {
+function cadrOf(members: readonly Member[]) {
   const cadr = poolCadr(
     members.map((member) => ({
       room: member.room,
@@ -49,4 +78,26 @@ function pooledFigures(members: readonly Member[]) {
   );
   const dof = Number.isFinite(cadr.dof) ? cadr.dof : null;
   return { cadrM3PerH: cadr.value, u: cadr.u, dof, ...interval95(cadr) };
+}
+
+/** All that decides a figure besides the spread: a corrected room or another result gives another hash. */
+async function hashOf(members: readonly Member[]): Promise<string> {
+  return sha256Hex(
+    canonicalJson(
+      members.map(({ trial, revision, methodVersion, roomRevision }) => {
+        return { trial, revision, method_version: methodVersion, room_revision: roomRevision };
+      }),
+    ),
+  );
+}
+
+function newestVersion(members: readonly Member[]): string | undefined {
+  const versions = members.map(({ methodVersion }) => methodVersion);
+  return versions.sort((a, b) => a.localeCompare(b, "en", { numeric: true })).at(-1);
+}
+
+function countBy(members: readonly Member[], of: (member: Member) => string): Record<string, number> {
+  const counts: Record<string, number> = {};
+  for (const member of members) counts[of(member)] = (counts[of(member)] ?? 0) + 1;
+  return counts;
 }

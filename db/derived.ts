@@ -1,54 +1,59 @@
-import { eq } from "drizzle-orm";
+import { and, eq, isNull } from "drizzle-orm";
 import type { BatchItem } from "drizzle-orm/batch";
 import type { Connection } from "./database.ts";
-import { type Member, newestVolume } from "./entries.ts";
+import { figureFields, newestFigures, ownMeasures } from "./members.ts";
+import { settingMoves, settings } from "./schema/configurations.ts";
 import { roomRevisions } from "./schema/identity.ts";
-import { entries, events, pooled, standings, trialStates } from "./schema/standings.ts";
-import { resultBands, trials } from "./schema/trials.ts";
+import { entries, events, pooled, spreads, standings, trialStates } from "./schema/standings.ts";
+import { resultBands, trialMeasures, trialRevisions, trials } from "./schema/trials.ts";
 
-/** A trial's figures in one band, with what decides which entry it is a member of. */
-export type StoredFigure = Member & {
-  readonly setting: number;
-  readonly invented: boolean;
-  readonly band: string;
-  readonly methodVersion: string;
-};
-
-/** All that the derived tables are made from, in the order it happened. */
+/** All that states and pooled figures are made from, in the order it happened. */
 export async function readHistory(connection: Connection) {
-  const [happened, figures, allEntries] = await Promise.all([
+  const [happened, figures, allEntries, rooms, moves, allSpreads] = await connection.batch([
     connection.select().from(events).orderBy(events.seq),
     connection
-      .select({
-        trial: trials.id,
-        revision: resultBands.revision,
-        methodVersion: resultBands.methodVersion,
-        band: resultBands.band,
-        setting: trials.setting,
-        invented: trials.invented,
-        submitter: trials.submitter,
-        interest: trials.interest,
-        aerosol: trials.aerosol,
-        room: trials.room,
-        volumeM3: roomRevisions.volumeM3,
-        volumeU: roomRevisions.volumeU,
-        kDifferencePerH: resultBands.kDifferencePerH,
-        kDifferenceU: resultBands.kDifferenceU,
-        kDifferenceDof: resultBands.kDifferenceDof,
-        paired: resultBands.paired,
-      })
-      .from(resultBands)
-      .innerJoin(trials, eq(trials.id, resultBands.trial))
-      .innerJoin(roomRevisions, newestVolume),
-    connection.select().from(entries),
+      .select({ ...figureFields, setting: trials.setting, invented: trials.invented })
+      .from(trials)
+      .innerJoin(resultBands, newestFigures)
+      .leftJoin(trialMeasures, ownMeasures),
+    connection.select().from(entries).orderBy(entries.id),
+    connection.select().from(roomRevisions).orderBy(roomRevisions.room, roomRevisions.revision),
+    connection
+      .select({ configuration: settings.configuration, from: settingMoves.from, to: settingMoves.to })
+      .from(settingMoves)
+      .innerJoin(settings, eq(settings.id, settingMoves.from))
+      .orderBy(settingMoves.from),
+    connection.select().from(spreads).orderBy(spreads.id),
   ]);
-  return { events: happened, figures, entries: allEntries };
+  return { events: happened, figures, entries: allEntries, rooms, moves, spreads: allSpreads };
+}
+
+export type History = Awaited<ReturnType<typeof readHistory>>;
+
+/** Trial revisions whose measures were never taken from their record: those stored before there was a table for them. */
+export async function listUnmeasured(connection: Connection, limit: number) {
+  return connection
+    .select({ trial: trialRevisions.trial, revision: trialRevisions.revision, json: trialRevisions.json })
+    .from(trialRevisions)
+    .leftJoin(
+      trialMeasures,
+      and(eq(trialMeasures.trial, trialRevisions.trial), eq(trialMeasures.revision, trialRevisions.revision)),
+    )
+    .where(isNull(trialMeasures.trial))
+    .limit(limit);
+}
+
+export async function insertMeasures(
+  connection: Connection,
+  rows: readonly (typeof trialMeasures.$inferInsert)[],
+): Promise<void> {
+  await connection.insert(trialMeasures).values([...rows]);
 }
 
 type State = typeof trialStates.$inferInsert;
 type PooledRow = typeof pooled.$inferInsert;
 
-const ROWS_A_STATEMENT = 500; // 16 columns each stay under SQLite's 32 766 parameters
+const ROWS_A_STATEMENT = 500; // 33 columns each stay under SQLite's 32 766 parameters
 
 /** Puts derived rows in the place of all there are, in one batch; the standings follow by their trigger. */
 export async function replaceDerived(

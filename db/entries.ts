@@ -1,77 +1,14 @@
-import { and, desc, eq, inArray, sql } from "drizzle-orm";
+import { and, desc, eq } from "drizzle-orm";
 import { newestWords } from "./configurations.ts";
 import type { Connection, Database } from "./database.ts";
+import { findMovedSetting } from "./moves.ts";
 import { configurationRevisions, configurations, settings } from "./schema/configurations.ts";
-import { roomRevisions } from "./schema/identity.ts";
-import { entries, pooled, trialStates } from "./schema/standings.ts";
-import { resultBands, trialRevisions, trials } from "./schema/trials.ts";
+import { entries, pooled } from "./schema/standings.ts";
 import { StoreError } from "./store-error.ts";
 
 export type Entry = typeof entries.$inferSelect;
 export type Pooled = typeof pooled.$inferSelect;
-
-/** Joins a trial with the newest volume of its room. */
-export const newestVolume = and(
-  eq(roomRevisions.room, trials.room),
-  sql`${roomRevisions.revision} = (SELECT max(v.revision) FROM ${roomRevisions} v WHERE v.room = ${trials.room})`,
-)!;
-
-/** One trial's figures as a member of an entry. */
-export interface Member {
-  readonly trial: string;
-  readonly revision: number;
-  readonly submitter: string;
-  readonly interest: string;
-  readonly aerosol: string;
-  readonly room: string;
-  readonly volumeM3: number;
-  readonly volumeU: number;
-  readonly kDifferencePerH: number;
-  readonly kDifferenceU: number;
-  readonly kDifferenceDof: number | null;
-  readonly paired: boolean;
-}
-
-/** The entries of a setting, one a band that has results. */
-export async function listEntries(connection: Connection, setting: number, invented: boolean): Promise<Entry[]> {
-  return connection
-    .select()
-    .from(entries)
-    .where(and(eq(entries.setting, setting), eq(entries.invented, invented)));
-}
-
-/** The trials that count in an entry: listed or questioned, each with its newest revision and the room's newest volume. */
-export async function listMembers(connection: Connection, entry: Entry, methodVersion: string): Promise<Member[]> {
-  return connection
-    .select({
-      trial: trials.id,
-      revision: resultBands.revision,
-      submitter: trials.submitter,
-      interest: trials.interest,
-      aerosol: trials.aerosol,
-      room: trials.room,
-      volumeM3: roomRevisions.volumeM3,
-      volumeU: roomRevisions.volumeU,
-      kDifferencePerH: resultBands.kDifferencePerH,
-      kDifferenceU: resultBands.kDifferenceU,
-      kDifferenceDof: resultBands.kDifferenceDof,
-      paired: resultBands.paired,
-    })
-    .from(trials)
-    .innerJoin(trialStates, and(eq(trialStates.trial, trials.id), inArray(trialStates.state, ["listed", "questioned"])))
-    .innerJoin(
-      resultBands,
-      and(
-        eq(resultBands.trial, trials.id),
-        eq(resultBands.band, entry.band),
-        eq(resultBands.methodVersion, methodVersion),
-        sql`${resultBands.revision} = (SELECT max(r.revision) FROM ${trialRevisions} r WHERE r.trial = ${trials.id})`,
-      ),
-    )
-    .innerJoin(roomRevisions, newestVolume)
-    .where(and(eq(trials.setting, entry.setting), eq(trials.invented, entry.invented)))
-    .orderBy(trials.id);
-}
+export type Basis = Pooled["basis"];
 
 /** The newest pooled row of an entry, null before its first. */
 export async function findPooled(connection: Connection, entry: string): Promise<Pooled | null> {
@@ -82,6 +19,19 @@ export async function findPooled(connection: Connection, entry: string): Promise
     .orderBy(desc(pooled.seq))
     .limit(1);
   return row ?? null;
+}
+
+/** Where the trials of an entry whose configuration was merged count today, null where it was not. */
+export async function findMovedEntry(connection: Connection, entry: string): Promise<string | null> {
+  const [from] = await connection.select().from(entries).where(eq(entries.id, entry));
+  if (!from) return null;
+  const setting = await findMovedSetting(connection, from.setting);
+  if (setting === from.setting) return null;
+  const [to] = await connection
+    .select({ id: entries.id })
+    .from(entries)
+    .where(and(eq(entries.setting, setting), eq(entries.band, from.band), eq(entries.invented, from.invented)));
+  return to?.id ?? null;
 }
 
 const described = {

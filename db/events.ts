@@ -17,6 +17,15 @@ export function expectation(connection: Connection, holds: SQL, what: string): B
 export const newestSeqOf = (subject: string): SQL<number> =>
   sql<number>`(SELECT max(seq) FROM events WHERE subject = ${subject})`;
 
+/** That nobody corrected the room's volume since. */
+export const expectedRoomRevision = (room: string, revision: number): SQL =>
+  sql`(SELECT max(revision) FROM room_revisions WHERE room = ${room}) = ${revision}`;
+
+/** That the configuration was not merged into another since. */
+export const expectedUnmerged = (configuration: string): SQL =>
+  sql`NOT EXISTS (SELECT 1 FROM merges WHERE configuration = ${configuration})`;
+
+/** That nobody pooled the entry since. */
 export const expectedPooledSeq = (entry: string, seq: number): SQL =>
   sql`(SELECT coalesce(max(seq), 0) FROM pooled WHERE entry = ${entry} AND basis = 'all') = ${seq}`;
 

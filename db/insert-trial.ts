@@ -1,11 +1,12 @@
 import { sql } from "drizzle-orm";
 import type { BatchItem } from "drizzle-orm/batch";
 import type { Connection } from "./database.ts";
-import { event, expectation, expectedPooledSeq, newestSeqOf } from "./events.ts";
+import { event, expectation, expectedRoomRevision, expectedUnmerged, newestSeqOf } from "./events.ts";
 import { configurationRows, type NewConfiguration, type NewSetting } from "./insert-configuration.ts";
+import { poolExpectations, poolRows, type Repooled } from "./insert-pooled.ts";
 import { roomRevisions, rooms, words } from "./schema/identity.ts";
-import { entries, pooled, trialStates } from "./schema/standings.ts";
-import { files, resultBands, results, runs, series, trialRevisions, trials } from "./schema/trials.ts";
+import { entries, trialStates } from "./schema/standings.ts";
+import { files, resultBands, results, runs, series, trialMeasures, trialRevisions, trials } from "./schema/trials.ts";
 import type { NewWord } from "./words.ts";
 
 type Row<T extends { $inferInsert: unknown }> = T["$inferInsert"];
@@ -14,9 +15,6 @@ export interface NewRoom {
   readonly room: Row<typeof rooms>;
   readonly revision: Row<typeof roomRevisions>;
 }
-
-/** A pooled figure before it has the seq of the event that made it. */
-export type NewPooled = Omit<Row<typeof pooled>, "seq">;
 
 /** Everything one stored trial adds, and what its writer read before. */
 export interface TrialToStore {
@@ -32,10 +30,9 @@ export interface TrialToStore {
   readonly runs: readonly Row<typeof runs>[];
   readonly result: Row<typeof results>;
   readonly bands: readonly Row<typeof resultBands>[];
+  readonly measures: Row<typeof trialMeasures>;
   readonly newEntries: readonly Omit<Row<typeof entries>, "setting">[];
-  readonly pooled: readonly NewPooled[];
-  /** The newest pooled seq of each entry when its members were read; 0 before the first. */
-  readonly readSeqs: readonly { readonly entry: string; readonly seq: number }[];
+  readonly pools: Repooled;
   /** The room's newest revision when it was read, where the room is not new. */
   readonly readRoom: { readonly room: string; readonly revision: number } | null;
 }
@@ -49,12 +46,8 @@ export async function insertTrial(connection: Connection, it: TrialToStore): Pro
   const setting = sql<number>`(SELECT id FROM settings WHERE configuration = ${trial.configuration} AND folded = ${settingFolded})`;
   const actor = trial.submitter;
   const add: BatchItem<"sqlite">[] = [
-    ...it.readSeqs.map(({ entry, seq }) => expectation(connection, expectedPooledSeq(entry, seq), `pooled ${entry}`)),
-    expectation(
-      connection,
-      sql`NOT EXISTS (SELECT 1 FROM merges WHERE configuration = ${trial.configuration})`,
-      "not merged",
-    ),
+    ...poolExpectations(connection, it.pools),
+    expectation(connection, expectedUnmerged(trial.configuration), "not merged"),
     ...roomExpectation(connection, it.readRoom),
     ...it.words.map((word) => connection.insert(words).values(word)),
   ];
@@ -81,9 +74,10 @@ export async function insertTrial(connection: Connection, it: TrialToStore): Pro
     ...it.runs.map((row) => connection.insert(runs).values(row)),
     connection.insert(results).values(it.result),
     ...it.bands.map((row) => connection.insert(resultBands).values(row)),
+    connection.insert(trialMeasures).values(it.measures),
     ...it.newEntries.map((row) => connection.insert(entries).values({ ...row, setting })),
     connection.insert(trialStates).values({ trial: trial.id, state: "listed", seq: newestSeqOf(trial.id) }),
-    ...it.pooled.map((row) => connection.insert(pooled).values({ ...row, seq: newestSeqOf(trial.id) })),
+    ...poolRows(connection, it.pools, newestSeqOf(trial.id)),
   );
   await connection.batch([event(connection, { at: it.at, kind: "trial-stored", subject: trial.id, actor }), ...add]);
 }
@@ -91,11 +85,5 @@ export async function insertTrial(connection: Connection, it: TrialToStore): Pro
 function roomExpectation(connection: Connection, read: TrialToStore["readRoom"]): BatchItem<"sqlite">[] {
   if (!read) return [];
   const { room, revision } = read;
-  return [
-    expectation(
-      connection,
-      sql`(SELECT max(revision) FROM room_revisions WHERE room = ${room}) = ${revision}`,
-      `room ${room}`,
-    ),
-  ];
+  return [expectation(connection, expectedRoomRevision(room, revision), `room ${room}`)];
 }

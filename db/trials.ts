@@ -1,9 +1,8 @@
-import { and, desc, eq, sql } from "drizzle-orm";
+import { and, desc, eq, inArray, sql } from "drizzle-orm";
 import type { Connection, Database } from "./database.ts";
-import { event, expectation, expectedPooledSeq, newestSeqOf } from "./events.ts";
-import type { NewPooled } from "./insert-trial.ts";
+import { configurationsMergedInto, settingsMovedTo } from "./moves.ts";
 import { settings } from "./schema/configurations.ts";
-import { pooled, trialStates } from "./schema/standings.ts";
+import { trialStates } from "./schema/standings.ts";
 import { files, resultBands, results, runs, series, trialRevisions, trials } from "./schema/trials.ts";
 import { StoreError } from "./store-error.ts";
 
@@ -103,7 +102,7 @@ export async function findFile(db: Database, sha256: string): Promise<Uint8Array
   return row.bytes;
 }
 
-/** The trials of a configuration or of one of its settings, newest first, withdrawn ones included. */
+/** The trials of a configuration or of one of its settings, newest first, withdrawn ones and those of merged ones included. */
 export async function listTrialsOf(
   db: Database,
   of: { configuration: string } | { setting: number; invented: boolean },
@@ -124,39 +123,26 @@ export async function listTrialsOf(
     .innerJoin(settings, eq(settings.id, trials.setting))
     .where(
       "setting" in of
-        ? and(eq(trials.setting, of.setting), eq(trials.invented, of.invented))
-        : eq(trials.configuration, of.configuration),
+        ? and(inArray(trials.setting, settingsMovedTo(of.setting)), eq(trials.invented, of.invented))
+        : inArray(trials.configuration, configurationsMergedInto(of.configuration)),
     )
     .orderBy(desc(trials.createdAt), trials.id);
 }
 
-/** Withdraws a trial: an event, its new state and the figures of its entries without it, in one batch. */
-export async function insertWithdrawal(
+/** The run a run was first logged as: a natural run may be taken from a trial that took it itself. */
+export async function findRunOrigin(
   connection: Connection,
-  it: {
-    trial: string;
-    actor: string;
-    reason: string;
-    at: string;
-    pooled: readonly NewPooled[];
-    readSeqs: readonly { entry: string; seq: number }[];
-  },
-): Promise<void> {
-  const { trial, actor, reason, at } = it;
-  await connection.batch([
-    event(connection, { at, kind: "trial-withdrawn", subject: trial, actor, reason }),
-    ...it.readSeqs.map(({ entry, seq }) => expectation(connection, expectedPooledSeq(entry, seq), `pooled ${entry}`)),
-    expectation(
-      connection,
-      sql`(SELECT state FROM trial_states WHERE trial = ${trial}) <> 'withdrawn'`,
-      "not withdrawn yet",
-    ),
-    connection
-      .update(trialStates)
-      .set({ state: "withdrawn", seq: newestSeqOf(trial) })
-      .where(eq(trialStates.trial, trial)),
-    ...it.pooled.map((row) => connection.insert(pooled).values({ ...row, seq: newestSeqOf(trial) })),
-  ]);
+  run: { readonly trial: string; readonly revision: number; readonly n: number },
+): Promise<{ trial: string; revision: number; n: number }> {
+  let at = run;
+  for (;;) {
+    const [row] = await connection
+      .select({ trial: runs.fromTrial, revision: runs.fromRevision, n: runs.fromN })
+      .from(runs)
+      .where(and(eq(runs.trial, at.trial), eq(runs.revision, at.revision), eq(runs.n, at.n)));
+    if (!row || row.trial === null || row.revision === null || row.n === null) return at;
+    at = { trial: row.trial, revision: row.revision, n: row.n };
+  }
 }
 
 /** The figures of a band, by trial, each of the trial's newest revision, of all trials of a setting. */
@@ -165,7 +151,7 @@ export async function findBandFigures(db: Database, setting: number, band: strin
     .select({ figures: resultBands })
     .from(resultBands)
     .innerJoin(trials, eq(trials.id, resultBands.trial))
-    .where(and(eq(trials.setting, setting), eq(resultBands.band, band)))
+    .where(and(inArray(trials.setting, settingsMovedTo(setting)), eq(resultBands.band, band)))
     .orderBy(resultBands.revision, resultBands.methodVersion);
   return new Map(rows.map(({ figures }) => [figures.trial, figures]));
 }

@@ -1,56 +1,24 @@
 import type { Database } from "../../db/database.ts";
-import { readHistory, replaceDerived, type StoredFigure } from "../../db/derived.ts";
-import type { trialStates } from "../../db/schema/standings.ts";
-import { poolEntry } from "../pool-entry.ts";
-
-type State = typeof trialStates.$inferInsert;
-type PooledRow = Awaited<ReturnType<typeof poolEntry>> & { readonly seq: number };
+import { insertMeasures, listUnmeasured, readHistory, replaceDerived } from "../../db/derived.ts";
+import { measuresOf } from "../trial-measures.ts";
+import { replay } from "./replay.ts";
 
 /**
- * Makes the derived tables anew by replaying the events over the stored results: nothing is analysed again, so states and
- * pooled figures come out as they were.
+ * Makes the derived tables anew by replaying the events over the stored results and spreads: nothing is analysed or learnt
+ * again, so states and pooled figures come out as they were. In a database from before measures had a table, they are
+ * first taken from the records.
  */
 export async function rebuild(db: Database): Promise<{ events: number; pooled: number }> {
   return db.write(async (connection) => {
-    const history = await readHistory(connection);
-    const figuresOf = Map.groupBy(history.figures, ({ trial }) => trial);
-    const entryOf = new Map(
-      history.entries.map(({ id, setting, band, invented }) => [placeOf({ setting, band, invented }), id]),
-    );
-    const states = new Map<string, State>();
-    const members = new Map<string, Map<string, StoredFigure>>();
-    const pooled: PooledRow[] = [];
-    for (const { kind, subject, seq } of history.events) {
-      const counts = COUNTS[kind];
-      if (counts === undefined) continue;
-      states.set(subject, {
-        trial: subject,
-        state: counts ? "listed" : kind === "trial-held" ? "pending" : "withdrawn",
-        seq,
-      });
-      for (const figure of figuresOf.get(subject) ?? []) {
-        const entry = entryOf.get(placeOf(figure));
-        if (entry === undefined) continue;
-        const inEntry = members.get(entry) ?? new Map<string, StoredFigure>();
-        members.set(entry, inEntry);
-        if (counts) inEntry.set(subject, figure);
-        else inEntry.delete(subject);
-        pooled.push({ ...(await poolEntry(entry, [...inEntry.values()], figure.methodVersion)), seq });
-      }
+    for (;;) {
+      const unmeasured = await listUnmeasured(connection, 500);
+      if (unmeasured.length === 0) break;
+      const rows = unmeasured.map(({ trial, revision, json }) => measuresOf(trial, revision, JSON.parse(json)));
+      await insertMeasures(connection, rows);
     }
-    await replaceDerived(connection, [...states.values()], pooled);
+    const history = await readHistory(connection);
+    const { states, pooled } = await replay(history);
+    await replaceDerived(connection, states, pooled);
     return { events: history.events.length, pooled: pooled.length };
   });
-}
-
-/** Whether a trial counts after an event about it; other events change no pool. */
-const COUNTS: Partial<Record<string, boolean>> = {
-  "trial-stored": true,
-  "trial-listed": true,
-  "trial-held": false,
-  "trial-withdrawn": false,
-};
-
-function placeOf({ setting, band, invented }: { setting: number; band: string; invented: boolean }): string {
-  return `${setting} ${band} ${invented}`;
 }

@@ -21,6 +21,8 @@ const INSERT_ONLY = [
   ["runs", "role"],
   ["results", "json"],
   ["result_bands", "cadr_m3_per_h"],
+  ["trial_measures", "power_w"],
+  ["spreads", "relative"],
   ["events", "reason"],
   ["entries", "band"],
 ] as const;

@@ -1,0 +1,116 @@
+import { and, eq, inArray, sql } from "drizzle-orm";
+import type { Connection } from "./database.ts";
+import type { Basis, Entry, Pooled } from "./entries.ts";
+import { settingsMovedTo } from "./moves.ts";
+import { roomRevisions } from "./schema/identity.ts";
+import { entries, pooled, trialStates } from "./schema/standings.ts";
+import { resultBands, trialMeasures, trials } from "./schema/trials.ts";
+
+/** What a trial brings to an entry, whatever its room's volume is taken to be. */
+export const figureFields = {
+  trial: trials.id,
+  revision: resultBands.revision,
+  methodVersion: resultBands.methodVersion,
+  band: resultBands.band,
+  submitter: trials.submitter,
+  interest: trials.interest,
+  aerosol: trials.aerosol,
+  room: trials.room,
+  kDifferencePerH: resultBands.kDifferencePerH,
+  kDifferenceU: resultBands.kDifferenceU,
+  kDifferenceDof: resultBands.kDifferenceDof,
+  paired: resultBands.paired,
+  kNaturalPerH: resultBands.kNaturalPerH,
+  kNaturalU: resultBands.kNaturalU,
+  naturalSource: resultBands.naturalSource,
+  noiseDb: trialMeasures.noiseDb,
+  noiseU: trialMeasures.noiseU,
+  noiseDof: trialMeasures.noiseDof,
+  noiseBound: trialMeasures.noiseBound,
+  powerW: trialMeasures.powerW,
+  powerU: trialMeasures.powerU,
+};
+
+/** A room's volume as one of its revisions has it. */
+export interface MemberRoom {
+  readonly roomRevision: number;
+  readonly volumeM3: number;
+  readonly volumeU: number;
+}
+
+type Measures = Omit<typeof trialMeasures.$inferSelect, "trial" | "revision">;
+type BandFigures = Omit<typeof resultBands.$inferSelect, "trial" | "cadrM3PerH" | "cadrU" | "cadrDof">;
+type Origin = Pick<typeof trials.$inferSelect, "submitter" | "interest" | "aerosol" | "room">;
+
+/** One trial's figures in one band. */
+export type MemberFigures = { readonly trial: string } & Origin & BandFigures & Measures;
+/** One trial's figures as a member of an entry. */
+export type Member = MemberFigures & MemberRoom;
+
+/** Joins a trial with the newest volume of its room. */
+export const newestVolume = and(
+  eq(roomRevisions.room, trials.room),
+  sql`${roomRevisions.revision} = (SELECT max(v.revision) FROM ${roomRevisions} v WHERE v.room = ${trials.room})`,
+)!;
+
+/** Joins a trial with the figures of its newest revision's newest result. */
+export const newestFigures = and(
+  eq(resultBands.trial, trials.id),
+  sql`(${resultBands.revision}, ${resultBands.methodVersion}) = (SELECT r.revision, r.method_version FROM results r WHERE r.trial = ${trials.id} ORDER BY r.revision DESC, r.at DESC, r.method_version DESC LIMIT 1)`,
+)!;
+
+export const ownMeasures = and(
+  eq(trialMeasures.trial, resultBands.trial),
+  eq(trialMeasures.revision, resultBands.revision),
+)!;
+
+/** An entry with all that its next pooled figures are made from, as it stood at one moment. */
+export interface EntryState {
+  readonly entry: Entry;
+  /** The newest row of each basis that has one. */
+  readonly previous: ReadonlyMap<Basis, Pooled>;
+  /** The newest seq of basis `all`: what a writer compares before it adds the next; 0 before the first. */
+  readonly seq: number;
+  readonly members: readonly Member[];
+}
+
+/** The entries of a setting, with the trials that count in each: listed or questioned, of it and of settings merged into it. */
+export async function readEntries(connection: Connection, setting: number, invented: boolean): Promise<EntryState[]> {
+  const here = and(eq(entries.setting, setting), eq(entries.invented, invented));
+  const [found, rows, members] = await connection.batch([
+    connection.select().from(entries).where(here).orderBy(entries.id),
+    connection
+      .select({ pooled })
+      .from(entries)
+      .innerJoin(
+        pooled,
+        and(
+          eq(pooled.entry, entries.id),
+          sql`${pooled.seq} = (SELECT max(p.seq) FROM pooled p WHERE p.entry = ${pooled.entry} AND p.basis = ${pooled.basis})`,
+        ),
+      )
+      .where(here),
+    connection
+      .select({
+        ...figureFields,
+        roomRevision: roomRevisions.revision,
+        volumeM3: roomRevisions.volumeM3,
+        volumeU: roomRevisions.volumeU,
+      })
+      .from(trials)
+      .innerJoin(
+        trialStates,
+        and(eq(trialStates.trial, trials.id), inArray(trialStates.state, ["listed", "questioned"])),
+      )
+      .innerJoin(resultBands, newestFigures)
+      .leftJoin(trialMeasures, ownMeasures)
+      .innerJoin(roomRevisions, newestVolume)
+      .where(and(inArray(trials.setting, settingsMovedTo(setting)), eq(trials.invented, invented))),
+  ]);
+  return found.map((entry) => {
+    const mine = rows.filter((row) => row.pooled.entry === entry.id).map((row) => row.pooled);
+    const previous = new Map(mine.map((row) => [row.basis, row]));
+    const inBand = members.filter(({ band }) => band === entry.band);
+    return { entry, previous, seq: previous.get("all")?.seq ?? 0, members: inBand };
+  });
+}
