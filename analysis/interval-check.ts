@@ -12,7 +12,7 @@ export interface CheckedRate {
 
 /** Up to here first-order propagation is taken at its word (the method's figure). */
 const LARGE_RELATIVE_U = 0.2;
-/** An end that falls short by less, as a share of the half-width, is not told from the draws' own 1 %. */
+/** An end that falls short by less, as a share of the half-width, is not told from the draws' own 1.4 %. */
 const LEAST_SHORTFALL = 0.05;
 
 /**
