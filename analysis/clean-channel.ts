@@ -13,7 +13,7 @@ export interface RawColumn {
 }
 
 /** Below this many steps equal neighbours are chance: collapsing them at the floor would bias it. */
-const HELD_ABOVE_STEPS = 20;
+const HELD_ABOVE_STEPS = 20.25; // between steps, so that rounding decides nothing
 
 /**
  * Distinct readings of one column: blanks, start-up rows and spikes out, values that a counter merely holds collapsed
@@ -69,7 +69,7 @@ function heldReadings(values: Float64Array, clipped: Uint8Array, stepQ: number):
     if (move > 0) moves[moved++] = move;
     else if (clipped[i] === 0) held[i] = 1;
   }
-  const noisy = moved > 0 && median(moves.subarray(0, moved)) > 2 * stepQ;
+  const noisy = moved > 0 && median(moves.subarray(0, moved)) > 2.25 * stepQ; // medians of whole steps are whole or half ones
   return noisy ? held : held.fill(0);
 }
 

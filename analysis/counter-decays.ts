@@ -31,6 +31,8 @@ export interface BandDecay {
   readonly run: Run;
   readonly window: PhaseWindow;
   readonly readings: Readings;
+  /** All readings of the run. */
+  readonly all: Readings;
   readonly fit: DecayFit;
   readonly reported: FittedDecay;
   /** What was known of its background, and u of the reading that came from (null: none was read). */
@@ -66,6 +68,7 @@ export function fitCounterDecays(counter: Counter, band: Band, runs: readonly Ba
       run: bandRun.run,
       window,
       reading,
+      all: bandRun.readings,
       readings: unclipped(readingsBetween(bandRun.readings, window.fromS, window.toS)),
       automatic:
         window.automatic && unclipped(readingsBetween(bandRun.readings, window.automatic.fromS, window.automatic.toS)),
@@ -110,34 +113,43 @@ export function fitCounterDecays(counter: Counter, band: Band, runs: readonly Ba
     return { totals, naturals, refusals };
   }
   const totals = fitAll("total", (c) => ({ prior: totalPriorFromTail(c.readings) }));
+  // By mass balance what bounds the background is tail times k.
   const lowest = totals.reduce<{ tail: number; kPerH: number } | null>((low, d) => {
-    const tail = tailLevel(d.readings);
-    return low === null || tail < low.tail ? { tail, kPerH: d.fit.kPerH.value } : low;
+    const own = { tail: tailLevel(d.readings), kPerH: d.fit.kPerH.value };
+    return low === null || own.tail * own.kPerH < low.tail * low.kPerH ? own : low;
   }, null);
   const naturals = fitAll("natural", (c) => ({ prior: naturalPriorFromTotal(c.readings, lowest) }));
-  const [seen] = naturals;
-  if (seen === undefined || totals.length === 0) return { totals, naturals, refusals };
+  if (naturals.length === 0 || totals.length === 0) return { totals, naturals, refusals };
+  const seen = pooledLevel(naturals.map(({ fit }) => fit.background));
   // Total again, once: what the natural decay says of the background bounds the floor under the cleaner better than the tail.
   const kN = naturalPerH(naturals);
   refusals.splice(0, refusals.length, ...refusals.filter(({ message }) => !message.startsWith("total decay")));
-  const again = fitAll("total", (c) => ({ prior: totalPriorFromNatural(seen.fit.background, kN, c.readings) }));
+  const again = fitAll("total", (c) => ({ prior: totalPriorFromNatural(seen, kN, c.readings) }));
   return { totals: again, naturals, refusals };
 }
 
 /** The background run, else the run's own clean-air lead, else that of another run of the counter. */
 function backgroundFor(own: BandRun, runs: readonly BandRun[]): BackgroundReading | null {
   const background = runs.filter(({ run }) => run.role === "background");
-  for (const { run, readings } of background) {
+  const levels = background.flatMap(({ run, readings }) => {
     const fixed = run.windows.find(({ phase }) => phase === "background");
     const from = fixed?.fromS ?? (readings.tS[0] ?? 0) + 5;
-    const level = readBackground(readings, from, fixed?.toS ?? readings.tS.at(-1) ?? 0);
-    if (level) return level;
-  }
+    return readBackground(readings, from, fixed?.toS ?? readings.tS.at(-1) ?? 0) ?? [];
+  });
+  if (levels.length > 0) return pooledLevel(levels);
   const fixed = own.run.windows.find(({ phase }) => phase === "background");
   const stated = fixed ? readBackground(own.readings, fixed.fromS, fixed.toS) : null;
   if (stated) return stated;
-  const leads = [own, ...runs].map(({ run, readings, timeline }) => leadReading(run, readings, timeline));
-  return leads.find((lead) => lead !== null) ?? null;
+  const lead = ({ run, readings, timeline }: BandRun) => leadReading(run, readings, timeline);
+  const others = () => runs.flatMap((each) => lead(each) ?? []);
+  const leads = [lead(own) ?? others()].flat();
+  return leads.length > 0 ? pooledLevel(leads) : null;
+}
+
+/** Several readings of one background, their spread within u: in whatever order they came. */
+function pooledLevel(levels: readonly BackgroundReading[]): BackgroundReading {
+  const { value, u } = consensus(levels.map((level) => ({ ...level, dof: Infinity }))).estimate;
+  return { value, u };
 }
 
 function refuseUnlessHalving({ kPerH, windowH }: DecayFit): void {

@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { readLog } from "../../../analysis/reading/read-log.ts";
 import type { Run } from "../../../analysis/trial.ts";
 import { parseUnit } from "../../../analysis/units.ts";
-import { CASES, largestDifference, occasions, pairedRuns, resultOf } from "./generated-trial.ts";
+import { CASES, largestDifference, type Occasion, occasions, pairedRuns, resultOf } from "./generated-trial.ts";
 
 /** A run written as a log in other units, read back, and analysed in place of the run. */
 function throughLog(run: Run, timeUnit: "s" | "min" | "h" | "datetime", unit: string): Run {
@@ -20,13 +20,19 @@ function throughLog(run: Run, timeUnit: "s" | "min" | "h" | "datetime", unit: st
   return { ...run, series };
 }
 
-/** The law: results are the same once the runs are changed. */
-function holds(changed: (run: Run) => Run): void {
+/** The same run with a channel of another kind, times a factor. */
+function times(run: Run, factor: number, quantity: "raw" | "mass"): Run {
+  const channels = run.series.channels.map((c) => ({ ...c, quantity, values: c.values.map((v) => v * factor) }));
+  return { ...run, series: { ...run.series, channels } };
+}
+
+/** The law: results are the same, whichever of two ways the runs are changed. */
+function holds(changed: (run: Run, occasion: Occasion) => Run, as: (run: Run) => Run = (run) => run): void {
   fc.assert(
     fc.property(occasions, (occasion) => {
       const runs = pairedRuns(occasion);
-      const other = runs.map(changed);
-      expect(largestDifference(resultOf(other), resultOf(runs))).toBeLessThan(1e-6);
+      const other = runs.map((run) => changed(run, occasion));
+      expect(largestDifference(resultOf(other), resultOf(runs.map(as)))).toBeLessThan(1e-6);
     }),
     CASES,
   );
@@ -39,5 +45,14 @@ describe("a result does not depend on the unit", () => {
 
   test.each(["1/m3", "1/L", "1/[cft_i]"])("of concentration: a log in %s", (unit) => {
     holds((run) => throughLog(run, "s", unit));
+  });
+
+  // A number concentration may not be multiplied: how many particles stick together depends on it.
+  test.each(["raw", "mass"] as const)("nor on a bare factor on a channel of %s", (quantity) => {
+    const factor = (seed: number) => 10 ** ((seed % 1201) / 100 - 6);
+    holds(
+      (run, { seed }) => times(run, factor(seed), quantity),
+      (run) => times(run, 1, quantity),
+    );
   });
 });
