@@ -117,6 +117,16 @@ export const FINDING_CODES = [
   "counters-spread",
   "coagulation",
   "interval-checked",
+  "lack-of-fit",
+  "non-monotone",
+  "still-being-fed",
+  "repeats-differ",
+  "mixing-not-forced",
+  "undeclared-lag",
+  "smoothing-unstated",
+  "smoothing-long",
+  "undeclared-dead-time",
+  "cadr-above-flow",
 ] as const;
 
 export type FindingCode = (typeof FINDING_CODES)[number];

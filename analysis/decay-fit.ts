@@ -1,7 +1,6 @@
 import { AnalysisError } from "./analysis-error.ts";
 import { blockAverages, MOST_BLOCKS, readingsIn, withoutBlocks } from "./block-averages.ts";
 import { guessDecay } from "./decay-guess.ts";
-import { compareHalves, type Halves } from "./decay-halves.ts";
 import {
   type BackgroundPrior,
   type DecayData,
@@ -35,7 +34,8 @@ export interface DecayFit {
   readonly perPriorMean: number;
   readonly noise: DecayNoise;
   readonly windowH: number;
-  readonly halves: Halves | null;
+  /** The blocks that were fitted, outliers left out, t from the window's first reading. */
+  readonly blocks: DecayData;
   /** Readings in the window, and how many of them the fit left out. */
   readonly n: number;
   readonly outliers: number;
@@ -97,7 +97,7 @@ export function fitDecay(readings: Readings, prior: BackgroundPrior, effort = EN
     perPriorMean: covariance[1]![2]! / prior(at.kPerH).sd ** 2,
     noise,
     windowH: data.tHours.at(-1)!,
-    halves: compareHalves(data, at, noise, uB),
+    blocks: data,
     n: readings.tS.length,
     outliers: readings.tS.length - readingsIn(data),
     passes,

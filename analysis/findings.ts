@@ -1,4 +1,5 @@
 import { backgroundFindings } from "./findings/background.ts";
+import { counterLagFindings } from "./findings/counter-lag.ts";
 import { counterLimitFindings } from "./findings/counter-limits.ts";
 import { counterFindings } from "./findings/counters.ts";
 import { decayShapeFindings } from "./findings/decay-shape.ts";
@@ -18,6 +19,7 @@ const FINDERS: readonly ((evidence: Evidence) => RaisedFinding[])[] = [
   backgroundFindings,
   logLengthFindings,
   decayShapeFindings,
+  counterLagFindings,
   counterLimitFindings,
   roomFindings,
   windowFindings,

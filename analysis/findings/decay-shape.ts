@@ -1,6 +1,9 @@
 import type { BandDecay } from "../counter-decays.ts";
+import { highestClimb } from "../decay-climb.ts";
+import { decayCurvature } from "../decay-curvature.ts";
 import { ASSUMED_MEMORY_H } from "../decay-noise-fit.ts";
-import { decaysOf, type Evidence, naturalsOf, spreadOfDifference, totalsOf } from "./evidence.ts";
+import { residualsP } from "../decay-scatter.ts";
+import { decidingOf, type Evidence, shapeOf, spreadOfDifference } from "./evidence.ts";
 import { type RaisedFinding, raised } from "./raised-finding.ts";
 
 /**
@@ -9,45 +12,78 @@ import { type RaisedFinding, raised } from "./raised-finding.ts";
  * says nothing: in decays of 150 s errors that last a quarter or a half of them were covered 99 % of the time.
  */
 const MOST_MEMORY = 0.1;
+/** Sound trials in which chance bends a decay so far, all decays of one together. */
+const CURVATURE_LEVEL = 0.06;
+/** Two SD above what is expected of a counter before it is seen: 0.02·e². */
+const MOST_SCATTER = 0.15;
+const CORRELATION_LEVEL = 0.02;
+/** A climb of noise alone over a window of fifty of its memories is five SD (simulated). */
+const CLIMB_SD = 6;
 
 /** Whether the decays are exponentials with errors that average out. */
 export function decayShapeFindings(evidence: Evidence): RaisedFinding[] {
-  const { totalPerH, naturalPerH } = evidence;
-  const found: RaisedFinding[] = [];
-  // Errors of the one fit are no news where the other decides the interval.
-  const deciding = [
-    ...(totalPerH.u > naturalPerH.u / 3 ? totalsOf(evidence) : []),
-    ...(naturalPerH.u > totalPerH.u / 3 ? naturalsOf(evidence) : []),
+  const deciding = decidingOf(evidence);
+  return [
+    ...memoryFinding(evidence, deciding),
+    ...curvatureFinding(evidence, deciding),
+    ...misfitFinding(evidence, deciding),
+    ...climbFinding(evidence, deciding),
   ];
-  const memory = memoryShare(deciding);
-  if (memory > MOST_MEMORY) {
-    const message =
-      "The readings swing about the fitted curve in waves longer than a tenth of the decay, so the interval may be too narrow. A fan that mixes the room, a steadier counter or a longer log helps.";
-    found.push(raised(evidence, "long-memory", "serious", memory, message));
-  }
-  const uneven = spreadOfDifference(evidence, (decay) => halvesApart(decay) / Math.sqrt(12));
-  if (uneven > 0) {
-    const message =
-      "A decay falls at another rate in its first half than in its second, and the interval is widened for it. Mix the room, keep the setting, and stop before other sources of dust show.";
-    const share = Math.max(
-      ...decaysOf(evidence).map((decay) => halvesApart(decay) / Math.max(Math.abs(decay.fit.kPerH.value), 1e-9)),
-    );
-    found.push(raised(evidence, "uneven-decay", "warning", share, message, uneven));
-  }
-  return found;
 }
 
-/** Longest memory as a share of its window, 0 where it hides behind white noise or is no longer than assumed. */
-function memoryShare(decays: readonly BandDecay[]): number {
-  const shares = decays.map(({ fit: { noise, windowH } }) =>
+/** The value is the memory as a share of its window. */
+function memoryFinding(evidence: Evidence, deciding: readonly BandDecay[]): RaisedFinding[] {
+  const shares = deciding.map(({ fit: { noise, windowH } }) =>
     noise.sigma > noise.white && noise.tauH > 2 * ASSUMED_MEMORY_H ? noise.tauH / windowH : 0,
   );
-  return Math.max(0, ...shares);
+  const longest = Math.max(0, ...shares);
+  if (!(longest > MOST_MEMORY)) return [];
+  const message =
+    "The readings swing about the fitted curve in waves longer than a tenth of the decay, so the interval may be too narrow. A fan that mixes the room, a steadier counter or a longer log helps.";
+  return [raised(evidence, "long-memory", "serious", longest, message)];
 }
 
-/** |k₁−k₂| of a decay whose halves are apart by more than 2u, else 0. */
-function halvesApart({ fit: { halves } }: BandDecay): number {
-  if (halves === null) return 0;
-  const difference = Math.abs(halves.firstPerH - halves.secondPerH);
-  return difference > 2 * halves.uDifference ? difference : 0;
+/**
+ * A drift of k adds |k₁−k₂|/√12: of a k that goes evenly from one to the other, any in between may be meant. The value is
+ * |k₁−k₂|/k, the largest.
+ */
+function curvatureFinding(evidence: Evidence, deciding: readonly BandDecay[]): RaisedFinding[] {
+  const apart = new Map<BandDecay, number>();
+  for (const decay of deciding) {
+    const { windowH, kPerH } = decay.fit;
+    const curvature = decayCurvature(shapeOf(decay), windowH, kPerH.dof);
+    if (curvature && curvature.p < CURVATURE_LEVEL / deciding.length) {
+      apart.set(decay, Math.abs(curvature.halvesApartPerH));
+    }
+  }
+  if (apart.size === 0) return [];
+  const uPerH = spreadOfDifference(evidence, (decay) => (apart.get(decay) ?? 0) / Math.sqrt(12));
+  const share = Math.max(...[...apart].map(([{ fit }, perH]) => perH / Math.max(Math.abs(fit.kPerH.value), 1e-9)));
+  const message =
+    "A decay falls at another rate in its first half than in its second, and the interval is widened for it. Mix the room, keep the setting, and stop before other sources of dust show.";
+  return [raised(evidence, "uneven-decay", "warning", share, message, uPerH)];
+}
+
+/**
+ * Scatter far beyond the noise expected of any counter, or residuals that hang together after the noise's memory is taken out.
+ * The fit's own u holds the scatter already. The value is the relative SD of a reading.
+ */
+function misfitFinding(evidence: Evidence, deciding: readonly BandDecay[]): RaisedFinding[] {
+  const level = CORRELATION_LEVEL / Math.max(1, deciding.length);
+  const scatterOf = ({ fit: { noise } }: BandDecay) => Math.hypot(noise.sigma, noise.white);
+  const misfits = deciding.filter((decay) => scatterOf(decay) > MOST_SCATTER || residualsP(shapeOf(decay)) < level);
+  if (misfits.length === 0) return [];
+  const message =
+    "The readings of a decay do not scatter about an exponential as a counter's do: too far, or in a pattern. Look for what came and went in the room (doors, heating, people, a fan that cycles) and repeat the decay without it.";
+  return [raised(evidence, "lack-of-fit", "warning", Math.max(...misfits.map(scatterOf)), message)];
+}
+
+/** The value is the climb as a share of the level it starts from. A decay that grows as a whole is told elsewhere. */
+function climbFinding(evidence: Evidence, deciding: readonly BandDecay[]): RaisedFinding[] {
+  const climbs = deciding.filter(({ fit }) => fit.kPerH.value > 0).map((decay) => highestClimb(shapeOf(decay)));
+  const highest = climbs.reduce((a, b) => (b.sd > a.sd ? b : a), { share: 0, sd: 0 });
+  if (!(highest.sd > CLIMB_SD)) return [];
+  const message =
+    "Within a decay the concentration climbs again, by this share of where it stood: something brought in particles, or the air was not mixed. Keep the room closed and empty, and let a fan mix it.";
+  return [raised(evidence, "non-monotone", "warning", highest.share, message)];
 }

@@ -1,3 +1,4 @@
+import type { FittedShape } from "../added-column.ts";
 import type { Band } from "../analysis.ts";
 import type { BandDecay } from "../counter-decays.ts";
 import type { Estimate } from "../estimate.ts";
@@ -38,6 +39,20 @@ export function naturalsOf({ counters }: Evidence): BandDecay[] {
 
 export function decaysOf(evidence: Evidence): BandDecay[] {
   return [...totalsOf(evidence), ...naturalsOf(evidence)];
+}
+
+/** Those whose errors count: what is wrong with the one fit is no news where the other decides the interval. */
+export function decidingOf(evidence: Evidence): BandDecay[] {
+  const { totalPerH, naturalPerH } = evidence;
+  return [
+    ...(totalPerH.u > naturalPerH.u / 3 ? totalsOf(evidence) : []),
+    ...(naturalPerH.u > totalPerH.u / 3 ? naturalsOf(evidence) : []),
+  ];
+}
+
+export function shapeOf({ fit, prior }: BandDecay): FittedShape {
+  const at = { lnA: Math.log(fit.amplitude), kPerH: fit.kPerH.value, background: fit.background.value };
+  return { data: fit.blocks, at, noise: fit.noise, prior };
 }
 
 /**
