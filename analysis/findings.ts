@@ -9,6 +9,7 @@ import { naturalLossFindings } from "./findings/natural-loss.ts";
 import { noEffectFindings } from "./findings/no-effect.ts";
 import { phaseFindings } from "./findings/phases.ts";
 import type { RaisedFinding } from "./findings/raised-finding.ts";
+import { repeatFindings } from "./findings/repeats.ts";
 import { roomFindings } from "./findings/room.ts";
 import { windowFindings } from "./findings/windows.ts";
 
@@ -24,6 +25,7 @@ const FINDERS: readonly ((evidence: Evidence) => RaisedFinding[])[] = [
   roomFindings,
   windowFindings,
   phaseFindings,
+  repeatFindings,
   counterFindings,
 ];
 
