@@ -16,7 +16,7 @@ const LEAST_BLOCKS = 12;
 /** Rates that differ by less are no change of speed. */
 const LEAST_RATIO = 1.25;
 /** F of the broken over the straight decay (two parameters more), residuals' memory taken off. */
-const LEAST_GAIN = 9;
+const LEAST_GAIN = 11;
 /** Halvings that follow where it quickens, as after a switch-on. */
 const LEAST_HALVINGS = 0.7;
 /** What must be left before the break: a decay that can be fitted, for a sound one is not to be lost to a chance break … */
@@ -24,14 +24,17 @@ const LEFT_HALVINGS = 1.2;
 const LEFT_READINGS = 12;
 /** … unless the break is beyond all doubt: then a refusal is more honest than a fit across it. */
 const BEYOND_DOUBT = 3;
+/** A smooth bend that comes this near is as good an account. */
+const SMOOTH_MARGIN = 1.05;
 const TRIED = 30;
+/** Rates at which what differed between two zones dies away, in window lengths. */
+const DYING = [3, 5, 8, 12, 18, 27];
 /** A floor at less of the tail than this is none that the tail stands on. */
 const PLATEAU_SHARE = 0.3;
 
 /**
  * The break of a total decay in [fromS, toS]: the best B + A·e^(−k₁t) that goes on as e^(−k₂t) from a break on, B free up to
- * `mostBackground`. Accepted only if (a) no decay whose exponent is a cubic fits better (two zones, drift and dead time bend it
- * smoothly), (b) it fits much better than a single exponential over its floor, F widened for the residuals' memory,
+ * `mostBackground`. Accepted only if (a) no decay that bends smoothly fits better (drift, dead time, two zones that mix), (b) it fits much better than a single exponential over its floor, F widened for the residuals' memory,
  * (c) the rates differ by a quarter, (d) what comes before can be fitted, and where it quickens 0.7 of a halving follows. Null
  * where there is none.
  */
@@ -85,8 +88,8 @@ function acceptedBreak(data: WeighedBlocks, perBlock: number, straight: BentDeca
   const gain = (straight.rss - fit.rss) / 2 / ((fit.rss / (n - 5)) * memory ** 2);
   const doubt = left ? LEAST_GAIN : LEAST_GAIN * BEYOND_DOUBT;
   if (!(gain >= doubt && (slower || (quicker && left)))) return null;
-  const smooth = fitCubic(data, straight, Math.min(mostB, fit.background));
-  return smooth !== null && smooth.rss < fit.rss ? null : { atH: breakH, uH, fit };
+  const smoother = smoothRss(data, straight, Math.min(mostB, fit.background)) < SMOOTH_MARGIN * fit.rss;
+  return smoother ? null : { atH: breakH, uH, fit };
 }
 
 function fitStraight(data: WeighedBlocks, mostB: number, tail: number): BentDecay | null {
@@ -102,14 +105,25 @@ function fitStraight(data: WeighedBlocks, mostB: number, tail: number): BentDeca
   return fits.reduce<BentDecay | null>((a, b) => (a === null || b.rss < a.rss ? b : a), null);
 }
 
-/** From the straight curve, and from the cubic through ln C: B takes up what it can of a bend, and hides the way to it. */
-function fitCubic(data: WeighedBlocks, straight: BentDecay, mostB: number): BentDecay | null {
+/**
+ * Least RSS of decays that bend smoothly with as many parameters: the exponent a cubic, begun at the straight curve and at the
+ * cubic through ln C (B takes up what it can of a bend, and hides the way to it), or with a part that dies away at some rate, as
+ * two zones that mix have it.
+ */
+function smoothRss(data: WeighedBlocks, straight: BentDecay, mostB: number): number {
   const { tHours: t } = data;
-  const shapes = [t, t.map((v) => v * v), t.map((v) => v ** 3)];
-  const start = { ...straight, rates: [straight.rates[0]!, 0, 0] };
-  const unlifted = fitBentDecay(data, shapes, start, 0);
-  const fits = [start, ...(unlifted ? [unlifted] : [])].map((from) => fitBentDecay(data, shapes, from, mostB));
-  return fits.reduce((a, b) => (a === null || (b !== null && b.rss < a.rss) ? b : a));
+  const end = t[t.length - 1]!;
+  const k = straight.rates[0]!;
+  const cubic = [t, t.map((v) => v * v), t.map((v) => v ** 3)];
+  const start = { ...straight, rates: [k, 0, 0] };
+  const unlifted = fitBentDecay(data, cubic, start, 0);
+  const fits = [
+    ...[start, ...(unlifted ? [unlifted] : [])].map((from) => fitBentDecay(data, cubic, from, mostB)),
+    ...DYING.map((rate) =>
+      fitBentDecay(data, [t, t.map((v) => Math.exp((-rate * v) / end))], { ...straight, rates: [k, 0] }, mostB),
+    ),
+  ];
+  return Math.min(...fits.map((fit) => fit?.rss ?? Infinity));
 }
 
 /** Where tried breaks lie, and how far apart. */
