@@ -8,6 +8,7 @@ import { findingsOf } from "./findings.ts";
 import { checkedRate } from "./interval-check.ts";
 import { matchNatural } from "./natural-match.ts";
 import { sharedBackground } from "./shared-background.ts";
+import { aboveFlowFinding, singlePass } from "./single-pass.ts";
 import type { Counter, Trial } from "./trial.ts";
 import { welchSatterthwaite } from "./welch-satterthwaite.ts";
 
@@ -83,11 +84,13 @@ function combine(trial: Trial, band: Band, used: readonly CounterEvidence[]): Ba
   const rates = { totalPerH, naturalPerH, covariance, others };
   const seed = trial.seed && `${trial.seed} ${band.name}`;
   const { rate, monteCarlo, finding } = checkedRate(trial.room.volumeM3, rates, seed);
+  const ratio = singlePass(rate.cadrM3PerH, trial.statedFlowM3PerH);
   const naturals = used.flatMap(({ match }) => match?.naturals ?? []);
   const sources = used.map(({ match }) => match?.source ?? "assumed");
   return {
     band,
     ...rate,
+    singlePass: ratio,
     monteCarlo,
     total: totalOf(
       used.flatMap(({ totals }) => totals),
@@ -99,7 +102,7 @@ function combine(trial: Trial, band: Band, used: readonly CounterEvidence[]): Ba
       decays: naturals.map(({ reported }) => reported),
     },
     paired: used.every(({ match }) => match?.paired ?? false),
-    findings: [...found.map((raised) => raised.finding), ...(finding ? [finding] : [])],
+    findings: [...found.map((raised) => raised.finding), ...(finding ? [finding] : []), ...aboveFlowFinding(ratio)],
   };
 }
 

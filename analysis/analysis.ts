@@ -39,6 +39,8 @@ export interface BandResult {
   readonly cadrM3PerH: Estimate;
   /** k_total − k_natural in 1/h with its u and dof, volume left out: what rooms are pooled by. */
   readonly kDifferencePerH: Estimate;
+  /** CADR over the stated flow, null where none is stated. */
+  readonly singlePass: Estimate | null;
   /** The 95 % interval of CADR by draws of its inputs, where a large u asked for it. */
   readonly monteCarlo: MonteCarloInterval | null;
   readonly budget: readonly BudgetPart[];

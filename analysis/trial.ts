@@ -8,6 +8,8 @@ export interface Trial {
   readonly room: Room;
   readonly counters: readonly Counter[];
   readonly runs: readonly Run[];
+  /** Air flow of the cleaner in m³/h as its maker states it; null or left out where unknown. */
+  readonly statedFlowM3PerH?: number | null;
   /** What draws begin from, made of the content alone; where it is left out no interval is checked by draws. */
   readonly seed?: string;
 }

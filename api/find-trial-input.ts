@@ -5,6 +5,7 @@ import { findRoomRevision } from "../db/rooms.ts";
 import { StoreError } from "../db/store-error.ts";
 import { findResult, findTrial, listRuns, type StoredTrial } from "../db/trials.ts";
 import { findRun } from "./find-linked-run.ts";
+import { storedFlow } from "./stated-flow.ts";
 import { toCounter } from "./trial-input.ts";
 import { trialSeed } from "./trial-seed.ts";
 import { AirConditions, CounterIn } from "./wire/trial.ts";
@@ -36,6 +37,10 @@ export async function findTrialInput(
   return {
     trial,
     volume: { volumeM3, basis: room.basis },
-    input: { ...input, seed: await trialSeed(input) },
+    input: {
+      ...input,
+      statedFlowM3PerH: await storedFlow(connection, trial.configuration, trial.setting),
+      seed: await trialSeed(input),
+    },
   };
 }

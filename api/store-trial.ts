@@ -9,6 +9,7 @@ import type { Dependencies } from "./environment.ts";
 import { findLinkedRun } from "./find-linked-run.ts";
 import { packRun, planTrial, type TrialPlan } from "./plan-trial.ts";
 import { RequestError } from "./problem.ts";
+import { findStatedFlow } from "./stated-flow.ts";
 import type { Submission } from "./submission.ts";
 import { type PreparedTrial, prepareTrial } from "./trial-input.ts";
 import type { AnalysisOut } from "./wire/analysis.ts";
@@ -38,13 +39,13 @@ export async function storeTrial(
   );
   const packed = await Promise.all(prepared.runs.map(packRun));
   const analyse = onceAVolume(prepared);
+  const { configuration, setting } = submission.trial;
   const at = now().toISOString();
-  const plan: TrialPlan = {
+  const plan: Omit<TrialPlan, "analyse"> = {
     submitter,
     submission,
     prepared,
     packed,
-    analyse,
     contentMac,
     idempotencyKey,
     at,
@@ -55,7 +56,8 @@ export async function storeTrial(
     db.write(async (connection) => {
       const earlier = await findEarlier(connection, submitter, contentMac, idempotencyKey);
       if (earlier) return earlier;
-      const trial = await planTrial(connection, plan);
+      const flow = await findStatedFlow(connection, configuration, setting);
+      const trial = await planTrial(connection, { ...plan, analyse: (volume) => analyse(volume, flow) });
       await insertTrial(connection, trial);
       return { id: trial.trial.id, stored: true };
     }),
@@ -103,15 +105,15 @@ async function findEarlier(
   return { id: earlier.id, stored: false };
 }
 
-/** The analysis, made anew only where a retry finds the room with another volume. */
-function onceAVolume(prepared: PreparedTrial): (volume: RoomVolume) => AnalysisOut {
+/** The analysis, made anew only where a retry finds the room with another volume, or the setting with another flow. */
+function onceAVolume(prepared: PreparedTrial): (volume: RoomVolume, statedFlowM3PerH: number | null) => AnalysisOut {
   const made = new Map<string, AnalysisOut>();
-  return (volume) => {
+  return (volume, statedFlowM3PerH) => {
     const { volumeM3 } = volume;
-    const key = `${volumeM3.value} ${volumeM3.u}`;
+    const key = `${volumeM3.value} ${volumeM3.u} ${statedFlowM3PerH}`;
     const known = made.get(key);
     if (known) return known;
-    const input = { ...prepared.input, room: { ...prepared.input.room, volumeM3 } };
+    const input = { ...prepared.input, room: { ...prepared.input.room, volumeM3 }, statedFlowM3PerH };
     const analysis = writeAnalysis(analyseTrial(input), prepared.runs, volume);
     requireResult(analysis);
     made.set(key, analysis);

@@ -4,6 +4,7 @@ import type { Counter, Run, Series, Trial } from "../analysis/trial.ts";
 import { HOW_TO_STAY_UNDER, MAX_FITS, MAX_FITTED, MAX_VALUES, type UploadedFile } from "./body.ts";
 import { invalid, RequestError } from "./problem.ts";
 import { pointed, type ReadRun, readFileRun, readSeriesRun } from "./read-run.ts";
+import { flowAsSent } from "./stated-flow.ts";
 import { trialSeed } from "./trial-seed.ts";
 import type { AnalysisIn, CounterIn, RoomIn, RunIn } from "./wire/trial.ts";
 
@@ -31,7 +32,7 @@ export interface PreparedTrial {
   readonly runs: readonly PreparedRun[];
 }
 
-type Sent = Pick<AnalysisIn, "room" | "counters" | "runs" | "performed_at">;
+type Sent = Pick<AnalysisIn, "room" | "counters" | "runs" | "performed_at" | "configuration" | "setting">;
 type FindLink = (reference: string, path: readonly PropertyKey[]) => Promise<LinkedRun>;
 
 /**
@@ -71,7 +72,10 @@ export async function prepareTrial(
     counters,
     runs: runs.map((run) => run.input),
   };
-  return { input: { ...input, seed: await trialSeed(input) }, volume, runs };
+  // Of a configuration named by id the flow is known only where the database is read.
+  const { configuration, setting } = trial;
+  const statedFlowM3PerH = typeof configuration === "object" ? flowAsSent(configuration, setting) : null;
+  return { input: { ...input, statedFlowM3PerH, seed: await trialSeed(input) }, volume, runs };
 }
 
 function roomVolume(room: RoomIn): RoomVolume {

@@ -56,6 +56,7 @@ function bandResult(result: BandResult): BandResultOut {
     band: bandOut(band),
     cadr: quantityOut(result.cadrM3PerH, "m3/h"),
     air_changes: quantityOut(result.kDifferencePerH, "1/h"),
+    single_pass: result.singlePass && quantityOut(result.singlePass, "1"),
     monte_carlo: result.monteCarlo && {
       low: result.monteCarlo.lowM3PerH,
       high: result.monteCarlo.highM3PerH,

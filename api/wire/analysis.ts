@@ -43,6 +43,9 @@ const BandResultOut = z
     band: BandOut,
     cadr: QuantityOut,
     air_changes: QuantityOut.openapi({ description: "Those the cleaner adds: CADR/V." }),
+    single_pass: z.union([QuantityOut, z.null()]).openapi({
+      description: "CADR over the flow the maker states for the setting; null where none is stated.",
+    }),
     monte_carlo: z.object({ low: z.number(), high: z.number(), unit: z.string(), draws: z.int() }).nullable().openapi({
       description:
         "The 95 % interval of CADR by draws of its inputs, made where V or CADR/V is known to 20 % or worse.",
