@@ -4,6 +4,7 @@ import type { BandRun } from "./counter-decays.ts";
 import { findDecayWindows } from "./decay-windows.ts";
 import { METHOD_VERSION } from "./method-version.ts";
 import { type PreparedRun, prepareRun } from "./prepare-run.ts";
+import { withSpeedChanges } from "./speed-changes.ts";
 import type { Counter, Trial } from "./trial.ts";
 
 /**
@@ -13,7 +14,7 @@ import type { Counter, Trial } from "./trial.ts";
 export function analyseTrial(trial: Trial): Analysis {
   const counters = new Map(trial.counters.map((counter) => [counter.id, counter]));
   const refusals: Refusal[] = [];
-  const prepared = trial.runs.flatMap((run): { run: PreparedRun; counter: Counter }[] => {
+  const cleaned = trial.runs.flatMap((run): { run: PreparedRun; counter: Counter }[] => {
     const counter = counters.get(run.counter);
     if (counter) return [{ run: prepareRun(run, counter), counter }];
     refusals.push({
@@ -24,6 +25,7 @@ export function analyseTrial(trial: Trial): Analysis {
     });
     return [];
   });
+  const prepared = withSpeedChanges(cleaned);
   refusals.push(...prepared.flatMap(({ run }) => run.refusals));
   const dropped: Dropped[] = prepared.flatMap(({ run }) => run.dropped);
 

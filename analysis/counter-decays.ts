@@ -1,6 +1,7 @@
 import type { Band, FittedDecay, Refusal } from "./analysis.ts";
 import { AnalysisError, type RefusalCode } from "./analysis-error.ts";
 import { assumedNaturalLoss } from "./assumed-natural-loss.ts";
+import { backgroundFor, pooledLevel } from "./background-for-run.ts";
 import {
   naturalPriorFromReading,
   naturalPriorFromTotal,
@@ -9,14 +10,13 @@ import {
   totalPriorFromReading,
   totalPriorFromTail,
 } from "./background-priors.ts";
-import { type BackgroundReading, readBackground } from "./clean-air.ts";
 import { consensus } from "./consensus.ts";
 import { type DecayFit, fitDecay } from "./decay-fit.ts";
 import type { BackgroundPrior } from "./decay-model.ts";
 import { findDecayWindows, type PhaseWindow } from "./decay-windows.ts";
 import { type LogLinearFit, logLinearFit } from "./log-linear-fit.ts";
 import { type Readings, readingsBetween, unclipped } from "./readings.ts";
-import { leadReading, type RunTimeline } from "./run-timeline.ts";
+import type { RunTimeline } from "./run-timeline.ts";
 import type { Counter, Room, Run } from "./trial.ts";
 
 /** One run as one band sees it. */
@@ -126,30 +126,6 @@ export function fitCounterDecays(counter: Counter, band: Band, runs: readonly Ba
   refusals.splice(0, refusals.length, ...refusals.filter(({ message }) => !message.startsWith("total decay")));
   const again = fitAll("total", (c) => ({ prior: totalPriorFromNatural(seen, kN, c.readings) }));
   return { totals: again, naturals, refusals };
-}
-
-/** The background run, else the run's own clean-air lead, else that of another run of the counter. */
-function backgroundFor(own: BandRun, runs: readonly BandRun[]): BackgroundReading | null {
-  const background = runs.filter(({ run }) => run.role === "background");
-  const levels = background.flatMap(({ run, readings }) => {
-    const fixed = run.windows.find(({ phase }) => phase === "background");
-    const from = fixed?.fromS ?? (readings.tS[0] ?? 0) + 5;
-    return readBackground(readings, from, fixed?.toS ?? readings.tS.at(-1) ?? 0) ?? [];
-  });
-  if (levels.length > 0) return pooledLevel(levels);
-  const fixed = own.run.windows.find(({ phase }) => phase === "background");
-  const stated = fixed ? readBackground(own.readings, fixed.fromS, fixed.toS) : null;
-  if (stated) return stated;
-  const lead = ({ run, readings, timeline }: BandRun) => leadReading(run, readings, timeline);
-  const others = () => runs.flatMap((each) => lead(each) ?? []);
-  const leads = [lead(own) ?? others()].flat();
-  return leads.length > 0 ? pooledLevel(leads) : null;
-}
-
-/** Several readings of one background, their spread within u: in whatever order they came. */
-function pooledLevel(levels: readonly BackgroundReading[]): BackgroundReading {
-  const { value, u } = consensus(levels.map((level) => ({ ...level, dof: Infinity }))).estimate;
-  return { value, u };
 }
 
 function refuseUnlessHalving({ kPerH, windowH }: DecayFit): void {

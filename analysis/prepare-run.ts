@@ -1,11 +1,9 @@
 import type { Band, Dropped, Refusal } from "./analysis.ts";
 import { cleanChannel } from "./clean-channel.ts";
 import { cleanRows } from "./clean-rows.ts";
-import { findDecayWindows } from "./decay-windows.ts";
 import type { Readings } from "./readings.ts";
-import { findTimeline, leadReading, type RunTimeline } from "./run-timeline.ts";
+import { findTimeline, type RunTimeline } from "./run-timeline.ts";
 import { bandColumns, LEAST_COVERAGE } from "./size-bands.ts";
-import { findSpeedChange } from "./speed-change.ts";
 import type { Counter, Run } from "./trial.ts";
 import { byVisibleHalvings } from "./visible-halvings.ts";
 
@@ -50,23 +48,10 @@ export function prepareRun(run: Run, counter: Counter): PreparedRun {
   }
   const all = columns.map(({ readings }) => readings);
   const guide = byVisibleHalvings(all)[0] ?? null;
-  const timeline = withSpeedChanges(run, counter, guide, findTimeline(run, counter, all));
+  const timeline = findTimeline(run, counter, all);
   const reason = whyNoPhase(run, all, timeline);
   if (reason) refuse(null, reason.code, reason.message);
   return { run, columns, timeline, guide, dropped, refusals };
-}
-
-/** The timeline with the breaks of its total decays, as the channel that shows the most sees them. */
-function withSpeedChanges(run: Run, counter: Counter, guide: Readings | null, timeline: RunTimeline): RunTimeline {
-  if (guide === null || guide.tS.length === 0) return timeline;
-  const lead = leadReading(run, guide, timeline);
-  const mostBackground = lead === null ? Infinity : lead.value + 2 * lead.u;
-  const cycles = timeline.cycles.map((cycle) => {
-    const own = { ...timeline, cycles: [cycle] };
-    const total = findDecayWindows({ ...run, windows: [] }, counter, guide, own).find(({ phase }) => phase === "total");
-    return total ? { ...cycle, speedChange: findSpeedChange(guide, total.fromS, total.toS, mostBackground) } : cycle;
-  });
-  return { ...timeline, cycles };
 }
 
 /** Why a whole run can show no decay, null where it may. */
