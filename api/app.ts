@@ -10,11 +10,13 @@ import { addPages } from "./pages/pages.tsx";
 import { problemPages } from "./pages/problem-page.tsx";
 import { problem } from "./problem.ts";
 import { addAnalyses } from "./routes/analyses.ts";
+import { addConfigurationChanges } from "./routes/configuration-changes.ts";
 import { addConfigurations } from "./routes/configurations.ts";
 import { addHealth } from "./routes/health.ts";
 import { addKeys } from "./routes/keys.ts";
 import { addLeaderboard } from "./routes/leaderboard.ts";
 import { addOpenApi } from "./routes/openapi.ts";
+import { addRooms } from "./routes/rooms.ts";
 import { addTestPlans } from "./routes/test-plans.ts";
 import { addTrials } from "./routes/trials.ts";
 
@@ -55,6 +57,8 @@ export function createApp(provide: Provide): App {
   addKeys(app);
   addTrials(app);
   addConfigurations(app);
+  addConfigurationChanges(app);
+  addRooms(app);
   addLeaderboard(app);
   addTestPlans(app);
   addHealth(app);

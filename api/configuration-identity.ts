@@ -7,12 +7,7 @@ import type { ConfigurationIn } from "./wire/configuration.ts";
  */
 export async function identityOf(configuration: ConfigurationIn): Promise<string> {
   const { kind, maker, model, arrangement } = configuration;
-  const counts = new Map<string, number>();
-  for (const part of configuration.parts) {
-    const text = canonicalJson(foldedPart(part));
-    counts.set(text, (counts.get(text) ?? 0) + part.count);
-  }
-  const parts = [...counts]
+  const parts = [...countParts(configuration)]
     .sort(([a], [b]) => (a < b ? -1 : 1))
     .map(([text, count]) => ({ count, part: JSON.parse(text) }));
   return sha256Hex(
@@ -20,6 +15,16 @@ export async function identityOf(configuration: ConfigurationIn): Promise<string
       present({ kind, maker: folded(maker), model: folded(model), arrangement: folded(arrangement), parts }),
     ),
   );
+}
+
+/** How many there are of each part, by its folded canonical JSON: parts that are equal count as one kind of part. */
+export function countParts({ parts }: Pick<ConfigurationIn, "parts">): Map<string, number> {
+  const counts = new Map<string, number>();
+  for (const part of parts) {
+    const text = canonicalJson(foldedPart(part));
+    counts.set(text, (counts.get(text) ?? 0) + part.count);
+  }
+  return counts;
 }
 
 /** NFC, trimmed, single-spaced, case-folded: how labels and words are compared. By way of capitals, so that ß is ss. */
@@ -31,7 +36,8 @@ function folded(text: string | undefined): string | undefined {
   return text === undefined ? undefined : foldText(text);
 }
 
-function foldedPart({ part, description, size, stated_flow, filter_grade }: ConfigurationIn["parts"][number]) {
+/** A part with its words folded and its flow in m³/h; its count is left out. */
+export function foldedPart({ part, description, size, stated_flow, filter_grade }: ConfigurationIn["parts"][number]) {
   return present({
     part,
     description: foldText(description),

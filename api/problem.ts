@@ -33,6 +33,7 @@ export const ERRORS: Record<ErrorCode, Answer> = {
   "not-acceptable": { status: 406, title: "None of the accepted media types can be served" },
   "idempotency-conflict": { status: 409, title: "The Idempotency-Key was used for other content" },
   "room-volume-conflict": { status: 409, title: "This room label has another volume on record" },
+  "already-merged": { status: 409, title: "The configuration was merged into another" },
   gone: { status: 410, title: "The content was erased" },
   "too-large": { status: 413, title: "The request is too large" },
   "unsupported-media-type": { status: 415, title: "The media type cannot be read" },

@@ -4,6 +4,7 @@ import type { Connection } from "../db/database.ts";
 import type { NewConfiguration, NewSetting } from "../db/insert-configuration.ts";
 import { StoreError } from "../db/store-error.ts";
 import { foldText, identityOf } from "./configuration-identity.ts";
+import { traitsOf } from "./configuration-traits.ts";
 import { invalid } from "./problem.ts";
 import { makeId, parseId, type Random } from "./public-id.ts";
 import type { ConfigurationIn } from "./wire/configuration.ts";
@@ -58,6 +59,7 @@ export async function resolveConfiguration(
     created: {
       configuration: { id, identitySha256, kind, derivedFrom, submitter, createdAt: at },
       revision: { configuration: id, revision: 1, title, json, sha256: await sha256Hex(json), at },
+      traits: await traitsOf(configuration),
     },
     newSettings,
     settings,
@@ -91,7 +93,8 @@ export function chooseSetting(
   );
 }
 
-function settingsToAdd(
+/** Settings sent that are not known yet, with what was stated of each as it was sent. */
+export function settingsToAdd(
   configuration: ConfigurationIn,
   sent: unknown,
   id: string,
@@ -108,7 +111,8 @@ function settingsToAdd(
   });
 }
 
-async function followMerges(connection: Connection, id: string) {
+/** The configuration that an id stands for today. */
+export async function followMerges(connection: Connection, id: string) {
   let found = await findConfiguration(connection, id);
   while (found.mergedInto !== null) found = await findConfiguration(connection, found.mergedInto);
   return { id: found.id, identitySha256: found.identitySha256 };

@@ -48,7 +48,7 @@ export async function resolveRoom(context: Context, room: RoomIn, prepared: Prep
     if (!sameVolume || !sameU) {
       throw new StoreError(
         "room-volume-conflict",
-        `The room ${JSON.stringify(room.label)} is on record with ${known.volumeM3} m³, u ${known.volumeU} m³, and was sent with ${volumeM3.value} m³, u ${volumeM3.u} m³. Use another label, or correct the room.`,
+        `The room ${JSON.stringify(room.label)} is on record with ${known.volumeM3} m³, u ${known.volumeU} m³, and was sent with ${volumeM3.value} m³, u ${volumeM3.u} m³. Use another label, or correct the room: POST /v1/rooms/${known.id}/revisions.`,
         { errors: [{ detail: "This label names a room of another volume.", pointer: "#/room/volume" }] },
       );
     }

@@ -44,7 +44,7 @@ export async function prepareTrial(
   files: ReadonlyMap<string, UploadedFile>,
   findLink: FindLink,
 ): Promise<PreparedTrial> {
-  const volume = roomVolume(trial.room);
+  const volume = roomVolume(trial.room, ["room"]);
   const counters = (trial.counters ?? [{ id: "c1", principle: "other" as const }]).map(toCounter);
   counters.forEach(({ id }, i) => {
     if (counters.findIndex((other) => other.id === id) < i) {
@@ -78,11 +78,15 @@ export async function prepareTrial(
   return { input: { ...input, statedFlowM3PerH, seed: await trialSeed(input) }, volume, runs };
 }
 
-function roomVolume(room: RoomIn): RoomVolume {
+/** Air volume of a room as sent, given or from its sides. @throws RequestError "invalid" where nothing is left of it */
+export function roomVolume(
+  room: Pick<RoomIn, "volume" | "length" | "width" | "height" | "displaced_volume">,
+  path: readonly PropertyKey[] = [],
+): RoomVolume {
   if (room.volume) return givenVolume(room.volume);
   const found = rectangularVolume([room.length!, room.width!, room.height!], room.displaced_volume ?? null);
   if (!(found.volumeM3.value > 0))
-    throw invalid(["room", "displaced_volume"], "More volume is displaced than the room has.");
+    throw invalid([...path, "displaced_volume"], "More volume is displaced than the room has.");
   return found;
 }
 

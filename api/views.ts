@@ -1,14 +1,14 @@
-import { ASSUMED_SPREAD } from "../analysis/expected-elsewhere.ts";
-import { findConfiguration, type StoredConfiguration, type StoredSetting } from "../db/configurations.ts";
+import { findConfiguration } from "../db/configurations.ts";
 import type { Database } from "../db/database.ts";
 import { listEvents } from "../db/events.ts";
+import { findSpread } from "../db/spreads.ts";
 import { findHandle } from "../db/submitters.ts";
 import { findResult, findTrial, listRuns, type StoredTrial } from "../db/trials.ts";
 import { listWords } from "../db/words.ts";
 import { digestsIn, unsealWords } from "./trial-record.ts";
 import type { AnalysisOut } from "./wire/analysis.ts";
 import { withExpectation } from "./write-analysis.ts";
-import { writeNoise, writeStatedNoise } from "./write-noise.ts";
+import { writeNoise } from "./write-noise.ts";
 
 /** The part of a trial's record that pages show; what else was sent stands beside it. */
 interface OpenRecord {
@@ -35,13 +35,14 @@ export type TrialView = Awaited<ReturnType<typeof viewTrial>>;
 export async function viewTrial(db: Database, publicUrl: string, id: string) {
   const trial = await findTrial(db.read, id);
   const record = JSON.parse(trial.json) as Record<string, unknown>;
-  const [words, configuration, handle, history, result, runs] = await Promise.all([
+  const [words, configuration, handle, history, result, runs, spread] = await Promise.all([
     listWords(db, digestsIn(record)),
     findConfiguration(db.read, trial.configuration),
     findHandle(db, trial.submitter),
     listEvents(db, id),
     findResult(db.read, id, trial.revision),
     listRuns(db.read, id, trial.revision),
+    findSpread(db.read),
   ]);
   const {
     schema: _,
@@ -78,7 +79,7 @@ export async function viewTrial(db: Database, publicUrl: string, id: string) {
       ...(runs[n]?.file ? { file_url: `${url}/runs/${n}/file` } : {}),
     })),
     noise_results: writeNoise(open.noise),
-    analysis: withExpectation(JSON.parse(result.json) as AnalysisOut, ASSUMED_SPREAD),
+    analysis: withExpectation(JSON.parse(result.json) as AnalysisOut, spread),
     history: history.map(({ at, kind, actor, reason }) => ({ at, kind, actor, reason })),
   };
 }
@@ -86,27 +87,4 @@ export async function viewTrial(db: Database, publicUrl: string, id: string) {
 function withdrawal(history: Awaited<ReturnType<typeof listEvents>>) {
   const event = history.findLast(({ kind }) => kind === "trial-withdrawn");
   return event ? { at: event.at, reason: event.reason, by: event.actor } : null;
-}
-
-/** A configuration as readers see it. */
-export function viewConfiguration(publicUrl: string, stored: StoredConfiguration, settings: readonly StoredSetting[]) {
-  const words = JSON.parse(stored.json) as Record<string, unknown>;
-  return {
-    id: stored.id,
-    url: `${publicUrl}/v1/configurations/${stored.id}`,
-    ...words,
-    title: stored.title,
-    kind: stored.kind,
-    derived_from: stored.derivedFrom,
-    settings: settings
-      .filter(({ label }) => label !== "")
-      .map(({ label, statedJson }) => {
-        const stated = JSON.parse(statedJson) as Record<string, unknown>;
-        return { label, ...stated, stated_noise_at_1m: writeStatedNoise(stated.stated_noise) };
-      }),
-    identity_sha256: stored.identitySha256,
-    revision: stored.revision,
-    created_at: stored.createdAt,
-    similar: null,
-  };
 }

@@ -1,4 +1,4 @@
-import { and, desc, eq, or, sql } from "drizzle-orm";
+import { and, desc, eq, inArray, or, sql } from "drizzle-orm";
 import type { Connection, Database } from "./database.ts";
 import { configurationRevisions, configurations, merges, settings } from "./schema/configurations.ts";
 import { StoreError } from "./store-error.ts";
@@ -12,6 +12,8 @@ export interface StoredConfiguration {
   readonly revision: number;
   readonly title: string;
   readonly json: string;
+  readonly sha256: string;
+  readonly submitter: string;
   readonly createdAt: string;
 }
 
@@ -26,6 +28,8 @@ const fields = {
   revision: configurationRevisions.revision,
   title: configurationRevisions.title,
   json: configurationRevisions.json,
+  sha256: configurationRevisions.sha256,
+  submitter: configurations.submitter,
   createdAt: configurations.createdAt,
 };
 
@@ -77,6 +81,19 @@ export async function listConfigurations(db: Database, text: string, limit: numb
     )
     .orderBy(desc(configurations.createdAt), configurations.id)
     .limit(limit);
+}
+
+/** The settings of several configurations, each in the order they were added. */
+export async function listSettingsOf(
+  connection: Connection,
+  ids: readonly string[],
+): Promise<ReadonlyMap<string, StoredSetting[]>> {
+  const rows = await connection
+    .select()
+    .from(settings)
+    .where(inArray(settings.configuration, [...ids]))
+    .orderBy(settings.id);
+  return Map.groupBy(rows, ({ configuration }) => configuration);
 }
 
 /** The settings of a configuration, in the order they were added. */

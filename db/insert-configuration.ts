@@ -1,7 +1,8 @@
+import { eq } from "drizzle-orm";
 import type { BatchItem } from "drizzle-orm/batch";
 import type { Connection } from "./database.ts";
-import { event } from "./events.ts";
-import { configurationRevisions, configurations, settings } from "./schema/configurations.ts";
+import { event, expectation, expectedUnmerged } from "./events.ts";
+import { configurationRevisions, configurations, configurationTraits, settings } from "./schema/configurations.ts";
 
 type Row<T extends { $inferInsert: unknown }> = T["$inferInsert"];
 
@@ -9,6 +10,8 @@ type Row<T extends { $inferInsert: unknown }> = T["$inferInsert"];
 export interface NewConfiguration {
   readonly configuration: Row<typeof configurations>;
   readonly revision: Row<typeof configurationRevisions>;
+  /** What it is found alike by. */
+  readonly traits: readonly string[];
 }
 
 export interface NewSetting {
@@ -34,6 +37,7 @@ export function configurationRows(
     event(connection, { at, kind: "configuration-stored", subject: created.revision.configuration, actor }),
     connection.insert(configurations).values(created.configuration),
     connection.insert(configurationRevisions).values(created.revision),
+    ...traitRows(connection, created.revision.configuration, created.traits),
     ...rows,
   ];
 }
@@ -44,5 +48,38 @@ export async function insertConfiguration(
   it: Parameters<typeof configurationRows>[1],
 ): Promise<void> {
   const [first, ...rest] = configurationRows(connection, it);
-  if (first) await connection.batch([first, ...rest]);
+  if (first) await connection.batch([first, ...unmerged(connection, it.newSettings), ...rest]);
+}
+
+/** Corrects the words of a configuration: another revision, with any settings that came with it. */
+export async function insertConfigurationRevision(
+  connection: Connection,
+  it: {
+    revision: Row<typeof configurationRevisions>;
+    traits: readonly string[];
+    newSettings: readonly NewSetting[];
+    actor: string;
+  },
+): Promise<void> {
+  const { revision, traits, newSettings, actor } = it;
+  const { configuration, at } = revision;
+  await connection.batch([
+    event(connection, { at, kind: "configuration-revised", subject: configuration, actor }),
+    expectation(connection, expectedUnmerged(configuration), "not merged"),
+    connection.insert(configurationRevisions).values(revision), // its number is taken where another came first
+    connection.delete(configurationTraits).where(eq(configurationTraits.configuration, configuration)),
+    ...traitRows(connection, configuration, traits),
+    ...configurationRows(connection, { created: null, newSettings, submitter: actor, at }),
+  ]);
+}
+
+/** A setting must not be added to what was merged since it was read: no trial of it would count. */
+function unmerged(connection: Connection, newSettings: readonly NewSetting[]): BatchItem<"sqlite">[] {
+  const ids = [...new Set(newSettings.map(({ configuration }) => configuration))];
+  return ids.map((id) => expectation(connection, expectedUnmerged(id), "not merged"));
+}
+
+function traitRows(connection: Connection, configuration: string, traits: readonly string[]): BatchItem<"sqlite">[] {
+  if (traits.length === 0) return [];
+  return [connection.insert(configurationTraits).values(traits.map((trait) => ({ trait, configuration })))];
 }

@@ -1,6 +1,9 @@
 import { and, desc, eq } from "drizzle-orm";
 import type { Connection } from "./database.ts";
 import { roomRevisions, rooms } from "./schema/identity.ts";
+import { trialStates } from "./schema/standings.ts";
+import { trials } from "./schema/trials.ts";
+import { StoreError } from "./store-error.ts";
 
 export interface StoredRoom {
   readonly id: string;
@@ -48,4 +51,32 @@ export async function findRoomRevision(
     .innerJoin(roomRevisions, eq(roomRevisions.room, rooms.id))
     .where(and(eq(rooms.id, room), eq(roomRevisions.revision, revision)));
   return row ?? null;
+}
+
+/** A room with its newest volume and its owner. @throws StoreError "not-found" */
+export async function findRoom(connection: Connection, id: string): Promise<StoredRoom & { submitter: string }> {
+  const [row] = await connection
+    .select({ ...fields, submitter: rooms.submitter })
+    .from(rooms)
+    .innerJoin(roomRevisions, eq(roomRevisions.room, rooms.id))
+    .where(eq(rooms.id, id))
+    .orderBy(desc(roomRevisions.revision))
+    .limit(1);
+  if (!row) throw new StoreError("not-found", `No room ${id} is stored.`);
+  return row;
+}
+
+/** What was known of a room's volume, oldest first. */
+export async function listRoomRevisions(connection: Connection, room: string) {
+  return connection.select().from(roomRevisions).where(eq(roomRevisions.room, room)).orderBy(roomRevisions.revision);
+}
+
+/** The trials made in a room, withdrawn ones included, oldest first. */
+export async function listTrialsIn(connection: Connection, room: string) {
+  return connection
+    .select({ id: trials.id, setting: trials.setting, invented: trials.invented, state: trialStates.state })
+    .from(trials)
+    .innerJoin(trialStates, eq(trialStates.trial, trials.id))
+    .where(eq(trials.room, room))
+    .orderBy(trials.createdAt, trials.id);
 }

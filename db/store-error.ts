@@ -5,6 +5,7 @@ export type StoreErrorCode =
   | "idempotency-conflict"
   | "room-volume-conflict"
   | "unknown-setting"
+  | "already-merged"
   | "gone"
   | "busy";
 

@@ -1,5 +1,8 @@
 import type { Database } from "../../db/database.ts";
 import { insertMeasures, listUnmeasured, readHistory, replaceDerived } from "../../db/derived.ts";
+import { listAllWords, replaceTraits } from "../../db/traits.ts";
+import { traitsOf } from "../configuration-traits.ts";
+import { parseWords } from "../similar-configurations.ts";
 import { measuresOf } from "../trial-measures.ts";
 import { replay } from "./replay.ts";
 
@@ -19,6 +22,13 @@ export async function rebuild(db: Database): Promise<{ events: number; pooled: n
     const history = await readHistory(connection);
     const { states, pooled } = await replay(history);
     await replaceDerived(connection, states, pooled);
+    const words = await listAllWords(connection);
+    const traits = await Promise.all(
+      words.map(async ({ id, json }) => {
+        return (await traitsOf(parseWords(json))).map((trait) => ({ trait, configuration: id }));
+      }),
+    );
+    await replaceTraits(connection, traits.flat());
     return { events: history.events.length, pooled: pooled.length };
   });
 }

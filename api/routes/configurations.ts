@@ -1,5 +1,5 @@
 import { z } from "@hono/zod-openapi";
-import { findConfiguration, listConfigurations, listSettings } from "../../db/configurations.ts";
+import { findConfiguration, listConfigurations } from "../../db/configurations.ts";
 import { listDescribedEntries } from "../../db/entries.ts";
 import { insertConfiguration } from "../../db/insert-configuration.ts";
 import { listTrialsOf } from "../../db/trials.ts";
@@ -9,9 +9,10 @@ import { requireSubmitter } from "../caller.ts";
 import { type App, endpoint, problems } from "../endpoint.ts";
 import { parseId } from "../public-id.ts";
 import { resolveConfiguration } from "../resolve-configuration.ts";
+import { SimilarOut } from "../similar-configurations.ts";
 import { retrying } from "../store-trial.ts";
 import { readSubmission } from "../submission.ts";
-import { viewConfiguration } from "../views.ts";
+import { viewConfiguration, viewConfigurations } from "../view-configurations.ts";
 import { ConfigurationIn } from "../wire/configuration.ts";
 import { isPlain, NOT_PLAIN } from "../wire/plain-text.ts";
 
@@ -21,10 +22,18 @@ const ConfigurationOut = z
     url: z.string(),
     title: z.string(),
     kind: z.enum(["user_built", "commercial"]),
-    similar: z.null(),
+    similar: z.array(SimilarOut),
+    derivation: z
+      .object({ id: z.string(), url: z.string(), title: z.string(), differs: z.array(z.string()) })
+      .nullable()
+      .optional()
+      .openapi({ description: "The configuration it derives from and what differs, in words; not in lists." }),
   })
   .openapi("StoredConfiguration");
-const One = { description: "The configuration", content: { "application/json": { schema: ConfigurationOut } } };
+export const OneConfiguration = {
+  description: "The configuration",
+  content: { "application/json": { schema: ConfigurationOut } },
+};
 const Query = z.object({
   q: z.string().max(100).refine(isPlain, NOT_PLAIN).default(""),
   limit: z.coerce.number().int().min(1).max(200).default(50),
@@ -41,8 +50,8 @@ export function addConfigurations(app: App): void {
       security: [{ key: [] }],
       request: { body: { content: { "application/json": { schema: ConfigurationIn } } } },
       responses: {
-        200: { ...One, description: "The same parts were stored before: that configuration" },
-        201: One,
+        200: { ...OneConfiguration, description: "The same parts were stored before: that configuration" },
+        201: OneConfiguration,
         ...problems(400, 401, 403, 413, 415, 422),
       },
     },
@@ -62,8 +71,9 @@ export function addConfigurations(app: App): void {
           return resolved;
         }),
       );
-      const view = viewConfiguration(publicUrl, await findConfiguration(db.read, id), await listSettings(db.read, id));
-      return answer(view, created ? 201 : 200, { Location: `/v1/configurations/${id}` });
+      return answer(await viewConfiguration(db.read, publicUrl, id), created ? 201 : 200, {
+        Location: `/v1/configurations/${id}`,
+      });
     },
   );
 
@@ -86,9 +96,7 @@ export function addConfigurations(app: App): void {
       const { db, publicUrl } = c.var.deps;
       const { q, limit } = readQuery(c, Query);
       const found = await listConfigurations(db, q.trim(), limit);
-      const configurations = await Promise.all(
-        found.map(async (stored) => viewConfiguration(publicUrl, stored, await listSettings(db.read, stored.id))),
-      );
+      const configurations = await viewConfigurations(db.read, publicUrl, found);
       return answer({ configurations });
     },
   );
@@ -100,19 +108,19 @@ export function addConfigurations(app: App): void {
       path: "/v1/configurations/{id}",
       summary: "A configuration with its settings, trials and entries",
       request: { params: z.object({ id: z.string() }) },
-      responses: { 200: One, 308: { description: "Merged into another: its Location" }, ...problems(404) },
+      responses: { 200: OneConfiguration, 308: { description: "Merged into another: its Location" }, ...problems(404) },
     },
     async (c) => {
       const { db, publicUrl } = c.var.deps;
       const stored = await findConfiguration(db.read, parseId("configuration", c.req.param("id") ?? ""));
       if (stored.mergedInto !== null) return c.redirect(`/v1/configurations/${stored.mergedInto}`, 308);
-      const [settings, entries, trials] = await Promise.all([
-        listSettings(db.read, stored.id),
+      const [view, entries, trials] = await Promise.all([
+        viewConfiguration(db.read, publicUrl, stored.id),
         listDescribedEntries(db, { configuration: stored.id }),
         listTrialsOf(db, { configuration: stored.id }),
       ]);
       return answer({
-        ...viewConfiguration(publicUrl, stored, settings),
+        ...view,
         entries: entries.map(({ id, band, setting, invented }) => ({
           id,
           url: `${publicUrl}/v1/entries/${id}`,

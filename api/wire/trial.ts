@@ -14,36 +14,48 @@ export const AirConditions = z.object({
   mixing_fan: FanState.default("unknown"),
 });
 
+const volumeFields = {
+  volume: quantity("volume", positive).optional(),
+  length: quantity("length", positive).optional(),
+  width: quantity("length", positive).optional(),
+  height: quantity("length", positive).optional(),
+  displaced_volume: quantity("volume", notNegative).optional(),
+};
+
 export const RoomIn = z
   .strictObject({
     label: plainText(80).optional(),
-    volume: quantity("volume", positive).optional(),
-    length: quantity("length", positive).optional(),
-    width: quantity("length", positive).optional(),
-    height: quantity("length", positive).optional(),
-    displaced_volume: quantity("volume", notNegative).optional(),
+    ...volumeFields,
     ...AirConditions.shape,
     temperature: quantity("temperature").optional(),
     relative_humidity: quantity("humidity", notNegative).optional(),
   })
-  .superRefine((room, context) => {
-    const sides = [room.length, room.width, room.height].filter((side) => side !== undefined).length;
-    if (room.volume ? sides > 0 : sides !== 3) {
-      context.addIssue({
-        code: "custom",
-        path: ["volume"],
-        message: "Give either the volume, or length, width and height.",
-      });
-    }
-    if (room.volume && room.displaced_volume) {
-      context.addIssue({
-        code: "custom",
-        path: ["displaced_volume"],
-        message: "A given volume is the air volume already.",
-      });
-    }
-  })
+  .superRefine(volumeOrSides)
   .openapi("Room");
+
+/** What a room's volume is taken to be instead, and why. */
+export const RoomRevisionIn = z
+  .strictObject({ ...volumeFields, reason: plainText(1000) })
+  .superRefine(volumeOrSides)
+  .openapi("RoomRevision");
+
+function volumeOrSides(room: Partial<Record<keyof typeof volumeFields, unknown>>, context: z.RefinementCtx): void {
+  const sides = [room.length, room.width, room.height].filter((side) => side !== undefined).length;
+  if (room.volume ? sides > 0 : sides !== 3) {
+    context.addIssue({
+      code: "custom",
+      path: ["volume"],
+      message: "Give either the volume, or length, width and height.",
+    });
+  }
+  if (room.volume && room.displaced_volume) {
+    context.addIssue({
+      code: "custom",
+      path: ["displaced_volume"],
+      message: "A given volume is the air volume already.",
+    });
+  }
+}
 
 export const CounterIn = z
   .strictObject({

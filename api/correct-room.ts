@@ -1,0 +1,60 @@
+import type { RoomVolume } from "../analysis/room-volume.ts";
+import { insertRoomRevision } from "../db/insert-room-revision.ts";
+import { readEntries } from "../db/members.ts";
+import { findMovedSetting } from "../db/moves.ts";
+import { findRoom, listTrialsIn } from "../db/rooms.ts";
+import type { Dependencies } from "./environment.ts";
+import { type Change, repool } from "./repool.ts";
+import { retrying } from "./store-trial.ts";
+
+/**
+ * Gives a room another volume and pools every entry that its trials count in, in one step. Stored results keep the volume
+ * they were made with; pools multiply by the newest.
+ * @returns whether anything changed
+ */
+export async function correctRoom(
+  { db, now }: Dependencies,
+  it: { room: string; actor: string; volume: RoomVolume; reason: string },
+): Promise<boolean> {
+  const { room, actor, reason } = it;
+  const { volumeM3, basis } = it.volume;
+  return retrying(() =>
+    db.write(async (connection) => {
+      const known = await findRoom(connection, room);
+      if (known.volumeM3 === volumeM3.value && known.volumeU === volumeM3.u && known.basis === basis) return false;
+      const roomRevision = known.revision + 1;
+      const trials = await listTrialsIn(connection, room);
+      const places = new Map<string, { setting: number; invented: boolean }>();
+      for (const { setting, invented } of trials) {
+        const place = { setting: await findMovedSetting(connection, setting), invented };
+        places.set(`${place.setting} ${invented}`, place);
+      }
+      const changes: Change[] = [];
+      for (const { setting, invented } of places.values()) {
+        for (const state of await readEntries(connection, setting, invented)) {
+          if (!state.members.some((member) => member.room === room)) continue;
+          const members = state.members.map((member) => {
+            if (member.room !== room) return member;
+            return { ...member, roomRevision, volumeM3: volumeM3.value, volumeU: volumeM3.u };
+          });
+          changes.push({ state, members });
+        }
+      }
+      await insertRoomRevision(connection, {
+        revision: {
+          room,
+          revision: roomRevision,
+          volumeM3: volumeM3.value,
+          volumeU: volumeM3.u,
+          basis,
+          at: now().toISOString(),
+        },
+        actor,
+        reason,
+        readTrials: trials.length,
+        pools: await repool(connection, changes),
+      });
+      return true;
+    }),
+  );
+}

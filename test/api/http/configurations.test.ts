@@ -1,0 +1,122 @@
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { newKey, problemOf } from "../../support/client.ts";
+import { settings } from "../../support/in-process.ts";
+import { bearer, json } from "../../support/sample-trial.ts";
+import { type Target, targets } from "../../support/targets.ts";
+
+interface View {
+  readonly id: string;
+  readonly title: string;
+  readonly revision: number;
+  readonly derived_from: string | null;
+  readonly derivation: { readonly id: string; readonly differs: readonly string[] } | null;
+  readonly similar: readonly { readonly id: string; readonly title: string; readonly differs: readonly string[] }[];
+  readonly settings: readonly { readonly label: string }[];
+}
+
+const fan = { part: "fan", count: 1, description: "Axial fan, 200 mm", stated_flow: { value: 400, unit: "m3/h" } };
+const housing = { part: "housing", count: 1, description: "birch ply" };
+const panel = (grade: string, count = 1) => ({
+  part: "filter",
+  count,
+  description: "pleated panel",
+  filter_grade: { system: "MERV", grade },
+});
+const box = {
+  title: "Heron box",
+  kind: "user_built",
+  arrangement: "one side",
+  parts: [fan, housing, panel("13")],
+  settings: [{ label: "low" }, { label: "high" }],
+};
+
+describe.each(targets())("configurations: $name", ({ start }) => {
+  let target: Target;
+  let key: string;
+  let first: View;
+  beforeAll(async () => {
+    target = await start();
+    key = await newKey(target);
+    first = await create(box);
+  });
+  afterAll(() => target.stop());
+
+  async function create(configuration: unknown): Promise<View> {
+    const answer = await target.request("/v1/configurations", json(configuration, bearer(key)));
+    expect(answer.status).toBe(201);
+    return (await answer.json()) as View;
+  }
+  const read = async (id: string) => (await (await target.request(`/v1/configurations/${id}`)).json()) as View;
+  const revise = (id: string, configuration: unknown, headers = bearer(key)) =>
+    target.request(`/v1/configurations/${id}/revisions`, json(configuration, headers));
+
+  test("similar ones are found, the most alike first, with the difference in words", async () => {
+    const finer = await create({
+      ...box,
+      title: "Heron box, finer",
+      parts: [fan, housing, panel("14")],
+      derived_from: first.id,
+    });
+    const double = await create({ ...box, title: "Heron box, two panels", parts: [fan, housing, panel("13", 2)] });
+    await create({ ...box, kind: "commercial", maker: "Invented Air", model: "H 1", title: "Heron box" });
+    await create({
+      title: "Otter tube",
+      kind: "user_built",
+      parts: [{ part: "other", count: 1, description: "a sock" }],
+    });
+
+    const { similar } = await read(first.id);
+    expect(similar.map(({ id }) => id)).toEqual([double.id, finer.id]);
+    expect(similar[0]!.differs).toEqual(["two filters instead of one: pleated panel"]);
+    expect(similar[1]!.differs).toEqual(["filter (pleated panel): MERV 14 instead of MERV 13"]);
+    expect(finer.derivation).toMatchObject({ id: first.id, differs: similar[1]!.differs });
+
+    const slow = await create({
+      ...box,
+      title: "Heron box, slow",
+      arrangement: "both sides",
+      parts: [fan, panel("13")],
+      settings: [{ label: "Low" }],
+      derived_from: first.id,
+    });
+    expect(slow.derivation!.differs).toEqual([
+      "arrangement both sides instead of one side",
+      "without one housing: birch ply",
+      "does not run at high",
+    ]);
+    const listed = (await (await target.request("/v1/configurations?q=heron")).json()) as { configurations: View[] };
+    const one = listed.configurations.find(({ id }) => id === double.id)!;
+    expect(one.similar.map(({ id }) => id)).toContain(first.id);
+  });
+
+  test("a revision corrects words and adds settings; the parts stay", async () => {
+    const words = {
+      ...box,
+      title: "Osprey crate",
+      parts: [{ ...fan, description: "Axial Fan, 200 mm" }, housing, panel("13")],
+    };
+    const revised = await revise(first.id, { ...words, settings: [{ label: "LOW" }, { label: "turbo" }] });
+    expect(revised.status).toBe(201);
+    const view = (await revised.json()) as View;
+    expect(view).toMatchObject({ id: first.id, revision: 2, title: "Osprey crate" });
+    expect(view.settings.map(({ label }) => label)).toEqual(["low", "high", "turbo"]);
+    expect((await revise(first.id, words)).status).toBe(200);
+    const found = (await (await target.request("/v1/configurations?q=osprey")).json()) as { configurations: View[] };
+    expect(found.configurations.map(({ id }) => id)).toEqual([first.id]);
+
+    const other = await problemOf(await revise(first.id, { ...words, parts: [fan, panel("13")] }), 422);
+    expect(other.errors?.[0]?.pointer).toBe("#/parts");
+    const parent = await problemOf(await revise(first.id, { ...words, title: "x", derived_from: first.id }), 422);
+    expect(parent.errors?.[0]?.pointer).toBe("#/derived_from");
+    await problemOf(await revise(first.id, words, bearer(await newKey(target))), 403);
+    expect((await read(first.id)).revision).toBe(2);
+  });
+
+  test("a merged configuration is revised no more, and resembles nothing", async () => {
+    const twin = await create({ ...box, title: "Twin", arrangement: "at one side" });
+    const body = json({ into: first.id, reason: "a twin" }, bearer(settings.operatorKey));
+    expect((await target.request(`/v1/configurations/${twin.id}/merge`, body)).status).toBe(200);
+    await problemOf(await revise(twin.id, { ...box, title: "Twins", arrangement: "at one side" }), 409);
+    expect((await read(first.id)).similar.map(({ id }) => id)).not.toContain(twin.id);
+  });
+});
