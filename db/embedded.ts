@@ -27,6 +27,7 @@ export async function openEmbedded(url: string): Promise<Database> {
 
   return {
     read: drizzle(reader),
+    identity: reader,
     write(job) {
       const turn = last.then(() => run(job));
       last = turn.catch(() => undefined); // a failed job must not stop the queue

@@ -6,5 +6,10 @@ import type { Database } from "./database.ts";
 export function openRemote(url: string, authToken?: string): Database {
   const client = createClient({ url, authToken });
   const connection = drizzle(client);
-  return { read: connection, write: (job) => job(connection), close: () => client.close() };
+  const identity = IDENTITIES.get(url) ?? {};
+  IDENTITIES.set(url, identity);
+  return { read: connection, identity, write: (job) => job(connection), close: () => client.close() };
 }
+
+/** Clients come and go with requests; what they reach stays, one to a URL. */
+const IDENTITIES = new Map<string, object>();
