@@ -13,7 +13,7 @@ import { type RaisedFinding, raised } from "./raised-finding.ts";
  */
 const MOST_MEMORY = 0.1;
 /** Sound trials in which chance bends a decay so far, all decays of one together. */
-const CURVATURE_LEVEL = 0.06;
+const CURVATURE_LEVEL = 0.05;
 /** Two SD above what is expected of a counter before it is seen: 0.02·e². */
 const MOST_SCATTER = 0.15;
 const CORRELATION_LEVEL = 0.02;
