@@ -1,9 +1,10 @@
-import { AnalysisError } from "./analysis-error.ts";
+import { besideGap } from "./beside-gap.ts";
 import { type DecayStart, findDecayStart, leavesCeiling, leavesTop } from "./decay-start.ts";
-import { logLinearFit } from "./log-linear-fit.ts";
+import { endOfTotal } from "./end-of-total.ts";
 import type { MarkDispute } from "./mark-disputes.ts";
-import { median, runningMedian5 } from "./median.ts";
-import { firstAtOrAfter, type Readings, readingsBetween, unclipped } from "./readings.ts";
+import { median } from "./median.ts";
+import { firstAtOrAfter, type Readings } from "./readings.ts";
+import { roughKPerH } from "./rough-rate.ts";
 import type { Cycle, RunTimeline } from "./run-timeline.ts";
 import { settlingTimeS } from "./settling-time.ts";
 import type { SpeedChange } from "./speed-change.ts";
@@ -51,14 +52,15 @@ export function findDecayWindows(run: Run, counter: Counter, readings: Readings,
 function cycleWindows(run: Run, counter: Counter, readings: Readings, cycle: Cycle): Omit<PhaseWindow, "disputes">[] {
   const { switchOn } = cycle;
   const wait = (fromS: number, toS: number) =>
-    settlingTimeS(counter, readings.quantity, roughK(readings, fromS, toS), readings.intervalS);
+    settlingTimeS(counter, readings.quantity, roughKPerH(readings, fromS, toS), readings.intervalS);
   const fromPeak = (toS: number, phase: PhaseWindow["phase"], fromS = cycle.fromS) => {
     const decay = findDecayStart(readings, fromS, toS, cycle.feedEndS);
     if (decay === null) return null;
     const settledS = decay.startS + wait(decay.startS, toS);
     const topS = phase === "total" ? leavesTop(readings, decay.peak, decay.startS, toS) : decay.startS;
     const aboveS = topS - decay.startS;
-    if (!(aboveS > PLATEAU * TOP_LN * (3600 / roughK(readings, topS, toS)))) return { ...decay, startS: settledS };
+    if (!(aboveS > 0 && aboveS > PLATEAU * TOP_LN * (3600 / roughKPerH(readings, topS, toS))))
+      return { ...decay, startS: settledS };
     // A slow counter has spent a third of its wait by the time it shows 5 % less.
     return { ...decay, startS: Math.max(settledS, topS + (2 / 3) * wait(topS, toS)) };
   };
@@ -142,65 +144,4 @@ function whyOn({ atS, marked, seenS }: KnownSwitchOn): string {
   if (seenS === null) return "after the cleaner_on mark";
   const apartS = Math.round(Math.abs(seenS - atS));
   return `after the cleaner_on mark and the switch-on seen in the log, ${apartS} s ${seenS > atS ? "after" : "before"} it`;
-}
-
-/**
- * Total stops at the first lasting fall below max(1 % of the start, 8 steps of a mass counter), and before a climb by a
- * fifth of the start (and eight times the readings' scatter), for under a cleaner only new aerosol makes it climb. A change
- * of speed ends it earlier.
- */
-function endOfTotal(
-  readings: Readings,
-  fromS: number,
-  { toS: endS, speedChange }: Cycle,
-): { toS: number; why: string } {
-  const breakS = speedChange === null ? Infinity : speedChange.atS - 2 * speedChange.uS;
-  const toS = Math.min(endS, breakS);
-  const { tS, values, stepQ, quantity } = readingsBetween(readings, fromS, toS);
-  const smooth = runningMedian5(values);
-  const start = median(smooth.slice(0, 3));
-  // A counter that begins under 16 steps would otherwise end before it began.
-  const least = Math.max(0.01 * start, quantity === "mass" ? Math.min(8 * stepQ, 0.5 * start) : 0);
-  const early = Math.ceil(values.length / 4);
-  const scatter = 1.4826 * median(values.slice(0, early).map((v, i) => Math.abs(v - smooth[i]!)));
-  const climb = Math.max(0.2 * start, 8 * stepQ, 8 * scatter);
-  let lowest = 0;
-  for (let i = 1; i < smooth.length; i++) {
-    if (smooth[i]! < smooth[lowest]!) lowest = i;
-    if (smooth[i]! - smooth[lowest]! > climb) return { toS: tS[lowest]!, why: "until it rose again" };
-    if (smooth[i]! < least && median(values.slice(i)) < least) return { toS: tS[i - 1]!, why: "down to its floor" };
-  }
-  return { toS, why: breakS < endS ? "until its rate changed" : "to the end" };
-}
-
-/** A gap of this many intervals, longer than all the rest of a window: a clock that jumped, or another occasion. */
-const GAP_INTERVALS = 20;
-
-/** The longer side of such a gap, the window itself where it has none. */
-function besideGap(readings: Readings, fromS: number, toS: number): { fromS: number; toS: number; cut: string | null } {
-  const { tS } = readingsBetween(readings, fromS, toS);
-  const last = tS.at(-1) ?? toS;
-  for (let i = 1; i < tS.length; i++) {
-    const [before, after] = [tS[i - 1]!, tS[i]!];
-    const gap = after - before;
-    if (gap <= GAP_INTERVALS * readings.intervalS || gap <= last - tS[0]! - gap) continue;
-    return before - tS[0]! >= last - after
-      ? { fromS, toS: before, cut: "until a gap longer than all the rest" }
-      : { fromS: after, toS, cut: "after a gap longer than all the rest" };
-  }
-  return { fromS, toS, cut: null };
-}
-
-/** k of the readings in a span to one or two digits, 0 where it cannot be told. */
-function roughK(readings: Readings, fromS: number, toS: number): number {
-  const { tS, values } = unclipped(readingsBetween(readings, fromS, toS));
-  try {
-    return logLinearFit(
-      tS.map((t) => t / 3600),
-      values,
-    ).kPerH;
-  } catch (error) {
-    if (error instanceof AnalysisError) return 0;
-    throw error;
-  }
 }
