@@ -53,7 +53,7 @@ export async function insertMeasures(
 type State = typeof trialStates.$inferInsert;
 type PooledRow = typeof pooled.$inferInsert;
 
-const ROWS_A_STATEMENT = 500; // 33 columns each stay under SQLite's 32 766 parameters
+const ROWS_A_STATEMENT = 500; // 37 columns each stay under SQLite's 32 766 parameters
 
 /** Puts derived rows in the place of all there are, in one batch; the standings follow by their trigger. */
 export async function replaceDerived(

@@ -116,14 +116,19 @@ export const pooled = sqliteTable(
     interestJson: text("interest_json").notNull(),
     /** Trials by kind of aerosol: more than one kind is a mixed entry. */
     aerosolsJson: text("aerosols_json").notNull(),
-    /** 95 % interval for the next laboratory. */
+    /** The part of u that scales with the true value, as a share of it: intervals and probabilities are made with it. */
+    relativeU: real("relative_u"),
+    /** Where the next laboratory's figure is expected: the 95 % interval, and what it is made of. */
     predictionLow: real("prediction_low"),
     predictionHigh: real("prediction_high"),
-    /** SD between rooms, relative to the CADR; with I² and Cochran's Q, which need two rooms. */
+    predictionU: real("prediction_u"),
+    predictionDof: real("prediction_dof"),
+    predictionRelativeU: real("prediction_relative_u"),
+    /** SD between laboratories, relative to the CADR; with I² and Cochran's Q, which need two laboratories. */
     tau: real("tau"),
     i2: real("i2"),
     q: real("q"),
-    /** Largest change of the CADR when one submitter is left out, m³/h; NULL with one submitter. */
+    /** Largest change of the CADR when one submitter is left out, m³/h, with its sign; NULL with one submitter. */
     leftOutChangeM3PerH: real("left_out_change_m3_per_h"),
     /** The spread between laboratories it was pooled with. */
     spread: integer("spread")
