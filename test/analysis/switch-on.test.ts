@@ -54,3 +54,19 @@ test.each([
   expect(found.filter(({ atS, uS }) => Math.abs(atS - ON_S) > Math.max(4 * uS, 30)).length).toBeLessThan(0.05 * LOGS);
   expect(median(found.map(({ uS }) => uS))).toBeLessThan(mostS);
 });
+
+test("the floor under the cleaner lies below the clean air: a mass counter without noise is dated without bias", () => {
+  const errors = Array.from({ length: 30 }, (_, i) => {
+    const scenario = countedLog(61_000 + i, [1000, 1000]);
+    const { aerosol, counter } = scenario;
+    const background = aerosol.startPerCm3 * (0.01 + 0.001 * i);
+    const { series } = simulateLog({
+      ...scenario,
+      aerosol: { ...aerosol, backgroundPerCm3: background },
+      counter: { ...counter, noise: { white: 1e-5, ouSd: 0, ouTauS: 60 }, step: 0.01, sampleVolumeCm3: null },
+    });
+    const channels = series.channels.map((channel) => ({ ...channel, quantity: "mass" as const, toUm: 2.5 }));
+    return prepareRun(runOf(0, "full_log", series.tS, channels), COUNTER).timeline.cycles[0]!.switchOn!.atS - ON_S;
+  });
+  expect(Math.max(...errors.map(Math.abs))).toBeLessThan(4);
+});
