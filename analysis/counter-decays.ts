@@ -96,7 +96,7 @@ export function fitCounterDecays(counter: Counter, band: Band, runs: readonly Ba
           ];
         } catch (error) {
           if (!(error instanceof AnalysisError)) throw error;
-          refusals.push(refusal(band, c.run, error.code, `${phase} decay: ${error.message}`));
+          refusals.push(refusal(band, c.run, error.code, `${phase} decay (${c.window.why}): ${error.message}`));
           return [];
         }
       });
