@@ -53,5 +53,6 @@ function standardDistance({ value, u, relativeU: r }: PartRelative, target: numb
     const ratio = (value * value - target * target) / (Math.abs(value) * uAtTarget + Math.abs(target) * u);
     return (Math.sign(value) * Math.asinh(r * ratio)) / r;
   }
+  if (a2 <= 1e-12 * u * u) return (value - target) * Infinity; // all of u scales: the sign is certain
   return Math.asinh((r * (value * uAtTarget - target * u)) / a2) / r;
 }

@@ -40,20 +40,25 @@ export function simulateRegistry(laboratoriesOfEntries: readonly number[], many:
     const trueM3PerH = 40 * (700 / 40) ** random.uniform();
     const members = some(laboratories, count, random).flatMap((laboratory) =>
       laboratory.rooms
-        .slice(0, random.uniform() < 0.4 ? 2 : 1)
+        .slice(0, random.uniform() < USE_BOTH ? 2 : 1)
         .flatMap((room) => simulateTrials(`e${i}`, trueM3PerH, laboratory, room, random)),
     );
     return { trueM3PerH, laboratories: count, members };
   });
 }
 
-/** What another laboratory is off by, relative. */
+/** Some laboratories have a second room, and some of these use both for a cleaner. */
+const HAVE_TWO_ROOMS = 0.3;
+const USE_BOTH = 0.4;
+
+/** What another laboratory, drawn like these, is off by, relative. */
 export function otherLaboratoryOff(random: Random): number {
-  return COUNTER * random.normal() + ROOM * random.normal() + CLEANER_IN_ROOM * random.normal();
+  const rooms = random.uniform() < HAVE_TWO_ROOMS * USE_BOTH ? 2 : 1;
+  return COUNTER * random.normal() + (Math.hypot(ROOM, CLEANER_IN_ROOM) / Math.sqrt(rooms)) * random.normal();
 }
 
 function simulateLaboratory(id: string, random: Random): SimulatedLaboratory {
-  const rooms = Array.from({ length: random.uniform() < 0.3 ? 2 : 1 }, (_, i): SimulatedRoom => {
+  const rooms = Array.from({ length: random.uniform() < HAVE_TWO_ROOMS ? 2 : 1 }, (_, i): SimulatedRoom => {
     const trueM3 = 15 * (120 / 15) ** random.uniform();
     const relativeU = random.uniform() < 0.5 ? 0.02 : 0.05;
     const statedM3 = trueM3 * (1 + relativeU * random.normal());
