@@ -13,6 +13,14 @@ export function requireAcceptable(c: Ctx, types: readonly string[]): void {
   throw new RequestError("not-acceptable", `This address answers with ${types.join(" or ")}.`);
 }
 
+/** Which of several media types a request likes best, the first of equals. */
+export function preferredType<T extends string>(c: Ctx, types: readonly [T, ...T[]]): T {
+  const header = c.req.header("Accept")?.trim();
+  if (!header) return types[0];
+  const ranges = header.toLowerCase().split(",").map(readRange);
+  return types.reduce((best, type) => (qualityOf(type, ranges) > qualityOf(best, ranges) ? type : best));
+}
+
 interface MediaRange {
   readonly range: string;
   readonly q: number;

@@ -12,6 +12,7 @@ import { problem } from "./problem.ts";
 import { addAnalyses } from "./routes/analyses.ts";
 import { addConfigurationChanges } from "./routes/configuration-changes.ts";
 import { addConfigurations } from "./routes/configurations.ts";
+import { addEntries } from "./routes/entries.ts";
 import { addHealth } from "./routes/health.ts";
 import { addKeys } from "./routes/keys.ts";
 import { addLeaderboard } from "./routes/leaderboard.ts";
@@ -29,8 +30,8 @@ export function createApp(provide: Provide): App {
     cors({
       origin: "*",
       allowMethods: ["GET", "HEAD", "POST", "DELETE"],
-      exposeHeaders: ["Location", "Link", "Retry-After"],
-      allowHeaders: ["Authorization", "Content-Type", "Content-Encoding", "Idempotency-Key"],
+      exposeHeaders: ["Location", "Link", "Retry-After", "ETag"],
+      allowHeaders: ["Authorization", "Content-Type", "Content-Encoding", "Idempotency-Key", "If-None-Match"],
     }),
   );
   app.use(
@@ -60,6 +61,7 @@ export function createApp(provide: Provide): App {
   addConfigurationChanges(app);
   addRooms(app);
   addLeaderboard(app);
+  addEntries(app);
   addTestPlans(app);
   addHealth(app);
   addPages(app);

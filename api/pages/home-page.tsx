@@ -76,7 +76,17 @@ function Row({ entry, most }: { entry: LeaderboardOut["entries"][number]; most: 
   ];
   return (
     <tr>
-      <td class="number">{entry.rank}</td>
+      <td class="number">
+        {entry.rank}
+        {entry.rank_low === entry.rank_high ? null : (
+          <>
+            <br />
+            <small>
+              {entry.rank_low}–{entry.rank_high}
+            </small>
+          </>
+        )}
+      </td>
       <td>
         <a href={`/entries/${entry.id}`}>{configuration.title}</a>
         <br />

@@ -5,11 +5,12 @@ import { readPageQuery } from "../answer.ts";
 import type { App } from "../endpoint.ts";
 import type { Ctx } from "../environment.ts";
 import { parseId } from "../public-id.ts";
-import { pooledCadr, readLeaderboard } from "../read-leaderboard.ts";
+import { readLeaderboard } from "../read-leaderboard.ts";
 import { unpackSeries } from "../series-blob.ts";
 import { viewTrial } from "../views.ts";
 import { LeaderboardQuery } from "../wire/leaderboard.ts";
 import { quantityOut } from "../wire/quantity.ts";
+import { writeCadr } from "../write-ranked-entry.ts";
 import { EntryPage } from "./entry-page.tsx";
 import { HomePage } from "./home-page.tsx";
 import { MARK } from "./mark.ts";
@@ -44,7 +45,7 @@ export function addPages(app: App): void {
         },
       ];
     });
-    const [cadr, cfm] = ["m3/h", "[cft_i]/min"].map((unit) => pooled && pooledCadr(pooled, unit));
+    const [cadr, cfm] = ["m3/h", "[cft_i]/min"].map((unit) => pooled && writeCadr(pooled, unit));
     return htmlAnswer(<EntryPage entry={entry} pooled={pooled} cadr={cadr ?? null} cfm={cfm ?? null} trials={shown} />);
   });
 

@@ -1,7 +1,8 @@
 import { Validator } from "@seriousme/openapi-schema-validator";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { AnalysisOut } from "../../api/wire/analysis.ts";
-import { EntryOut, LeaderboardOut } from "../../api/wire/leaderboard.ts";
+import { EntryOut } from "../../api/wire/entry.ts";
+import { LeaderboardOut } from "../../api/wire/leaderboard.ts";
 import { leaderboard, newKey, type StoredTrial, store } from "../support/client.ts";
 import { type InProcess, startInProcess } from "../support/in-process.ts";
 import { sampleTrial } from "../support/sample-trial.ts";
@@ -44,6 +45,7 @@ describe("the description of the API", () => {
       "get /v1/configurations",
       "get /v1/configurations/{id}",
       "get /v1/entries/{id}",
+      "get /v1/entries/{id}/aerosols",
       "get /v1/leaderboard",
       "get /v1/rooms/{id}",
       "get /v1/trials/{id}",

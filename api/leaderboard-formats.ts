@@ -1,0 +1,96 @@
+import Papa from "papaparse";
+import type { LeaderboardOut, RankedEntry } from "./wire/leaderboard.ts";
+
+/** The media types a list comes in, JSON where nothing is said. */
+export const LIST_TYPES = { json: "application/json", csv: "text/csv", ndjson: "application/x-ndjson" } as const;
+export type ListFormat = keyof typeof LIST_TYPES;
+
+/** A page of the list as text of a format. CSV and NDJSON hold its entries alone; where the next ones are, Link says. */
+export function listText(board: LeaderboardOut, format: ListFormat): string {
+  if (format === "csv") return leaderboardCsv(board);
+  if (format === "ndjson") return board.entries.map((entry) => `${JSON.stringify(entry)}\n`).join("");
+  return `${JSON.stringify(board, null, 2)}\n`;
+}
+
+/** What a spreadsheet may take for a formula at the start of a cell, in its wide forms too. */
+const FORMULA = /^[=+\-@\t\r\n＝＋－＠]/;
+
+function leaderboardCsv({ entries, band, basis }: LeaderboardOut): string {
+  const cells = (entry: RankedEntry) => ({ ...cellsOf(entry), band, basis });
+  const fields = [...COLUMNS, "band", "basis"];
+  // Words of strangers are opened in spreadsheets: a cell that would run is quoted, and begins with an apostrophe.
+  return `${Papa.unparse({ fields, data: entries.map(cells) }, { escapeFormulae: FORMULA })}\r\n`;
+}
+
+function cellsOf(entry: RankedEntry) {
+  const { cadr, noise, power, cost, configuration, interest } = entry;
+  return {
+    rank: entry.rank,
+    rank_low: entry.rank_low,
+    rank_high: entry.rank_high,
+    entry: entry.id,
+    configuration: configuration.id,
+    title: configuration.title,
+    kind: configuration.kind,
+    setting: entry.setting,
+    cadr: cadr.value,
+    cadr_u: cadr.u,
+    cadr_dof: cadr.dof,
+    cadr_low: cadr.low,
+    cadr_high: cadr.high,
+    cadr_unit: cadr.unit,
+    noise_db: noise?.value ?? null,
+    noise_low_db: noise && "low" in noise ? noise.low : null,
+    noise_high_db: noise?.high ?? null,
+    power_w: power?.value ?? null,
+    power_u_w: power?.u ?? null,
+    cost: cost?.value ?? null,
+    cost_currency: cost?.currency ?? null,
+    cost_date: cost?.date ?? null,
+    trials: entry.trials,
+    rooms: entry.rooms,
+    submitters: entry.submitters,
+    independent: interest.independent ?? 0,
+    lent_or_given: interest.lent_or_given ?? 0,
+    paid: interest.paid ?? 0,
+    maker_or_seller: interest.maker_or_seller ?? 0,
+    unpaired: entry.unpaired,
+    frontier: entry.frontier,
+    invented: entry.invented,
+  };
+}
+
+const COLUMNS: readonly (keyof ReturnType<typeof cellsOf>)[] = [
+  "rank",
+  "rank_low",
+  "rank_high",
+  "entry",
+  "configuration",
+  "title",
+  "kind",
+  "setting",
+  "cadr",
+  "cadr_u",
+  "cadr_dof",
+  "cadr_low",
+  "cadr_high",
+  "cadr_unit",
+  "noise_db",
+  "noise_low_db",
+  "noise_high_db",
+  "power_w",
+  "power_u_w",
+  "cost",
+  "cost_currency",
+  "cost_date",
+  "trials",
+  "rooms",
+  "submitters",
+  "independent",
+  "lent_or_given",
+  "paid",
+  "maker_or_seller",
+  "unpaired",
+  "frontier",
+  "invented",
+];

@@ -1,0 +1,90 @@
+import { frontier, type NoiseAgainstCadr } from "../analysis/frontier.ts";
+import { rankRange } from "../analysis/ranks.ts";
+import type { Board } from "./leaderboard-board.ts";
+
+/** Where a row stands among those shown. */
+export interface Standing {
+  readonly rank: number;
+  readonly rankLow: number;
+  readonly rankHigh: number;
+  /** Null where its noise is not known. */
+  readonly frontier: boolean | null;
+}
+
+/** Ranks by CADR, and the frontier of noise against it, of a page's rows among all shown, which come strongest first. */
+export function standingsOf(board: Board, shown: Uint32Array, page: readonly number[]): Standing[] {
+  const { cadrM3PerH, simultaneousLow, simultaneousHigh } = board.figures;
+  const lows = Float64Array.from(page, (row) => simultaneousLow[row]!).sort();
+  const highs = Float64Array.from(page, (row) => simultaneousHigh[row]!).sort();
+  const above = new Uint32Array(page.length + 1); // [c]: shown rows that lie wholly above c of the page's rows
+  const below = new Uint32Array(page.length + 1); // [c]: shown rows that reach up to the low ends of c of them
+  for (const row of shown) {
+    above[countBefore(highs, simultaneousLow[row]!, false)]!++;
+    below[countBefore(lows, simultaneousHigh[row]!, true)]!++;
+  }
+  for (let c = page.length; c > 0; c--) above[c - 1]! += above[c]!;
+  for (let c = 0; c < page.length; c++) below[c + 1]! += below[c]!;
+
+  const onFrontier = frontierOf(board, shown, page);
+  return page.map((row, i) => {
+    const whollyAbove = above[countBefore(highs, simultaneousHigh[row]!, false) + 1]!;
+    const whollyBelow = below[countBefore(lows, simultaneousLow[row]!, false)]!;
+    const { best, worst } = rankRange(shown.length, whollyAbove, whollyBelow);
+    const rank = 1 + countStronger(shown, cadrM3PerH, cadrM3PerH[row]!);
+    return { rank, rankLow: best, rankHigh: worst, frontier: onFrontier[i]! };
+  });
+}
+
+/** How many of the ascending ends are under a value, or equal to it where `orEqual`. */
+function countBefore(ends: Float64Array, value: number, orEqual: boolean): number {
+  let [from, to] = [0, ends.length];
+  while (from < to) {
+    const middle = (from + to) >> 1;
+    const end = ends[middle]!;
+    if (end < value || (orEqual && end === value)) from = middle + 1;
+    else to = middle;
+  }
+  return from;
+}
+
+function countStronger(shown: Uint32Array, cadrM3PerH: Float64Array, mine: number): number {
+  let [from, to] = [0, shown.length];
+  while (from < to) {
+    const middle = (from + to) >> 1;
+    if (cadrM3PerH[shown[middle]!]! > mine) from = middle + 1;
+    else to = middle;
+  }
+  return from;
+}
+
+/**
+ * The frontier for the page's rows. Of all shown only those can keep somebody off it that nobody is both as quiet and as
+ * strong as, a handful of any list: they alone are looked at.
+ */
+function frontierOf(board: Board, shown: Uint32Array, page: readonly number[]): (boolean | null)[] {
+  const { low, high, noiseLowDb, noiseHighDb } = board.figures;
+  const rated = page.filter((row) => !Number.isNaN(noiseHighDb[row]!));
+  const against = (row: number): NoiseAgainstCadr => ({
+    cadrM3PerH: { low: low[row]!, high: high[row]! },
+    noiseDb: { low: noiseLowDb[row]!, high: noiseHighDb[row]! },
+  });
+  const on = frontier([...rated, ...surelyBest(shown, low, noiseHighDb)].map(against));
+  const flags = new Map(rated.map((row, i) => [row, on[i]!]));
+  return page.map((row) => flags.get(row) ?? null);
+}
+
+/** Rows whose low end of CADR is over that of all whose high end of noise is at most theirs, quietest first. */
+function surelyBest(shown: Uint32Array, low: Float64Array, noiseHighDb: Float64Array): number[] {
+  const best: number[] = [];
+  for (const row of shown) {
+    const noise = noiseHighDb[row]!;
+    if (Number.isNaN(noise)) continue;
+    let at = best.length;
+    while (at > 0 && noiseHighDb[best[at - 1]!]! > noise) at--;
+    if (at > 0 && low[best[at - 1]!]! >= low[row]!) continue;
+    let end = at; // those louder and no stronger give way
+    while (end < best.length && low[best[end]!]! <= low[row]!) end++;
+    best.splice(at, end - at, row);
+  }
+  return best;
+}

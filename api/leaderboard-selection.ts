@@ -1,0 +1,100 @@
+import { type Board, COMMERCIAL, SINGLE_UNPAIRED } from "./leaderboard-board.ts";
+import { AEROSOL_KINDS, type EXCLUDED, type LeaderboardQuery } from "./wire/leaderboard.ts";
+
+export type Excluded = (typeof EXCLUDED)[number];
+export type Filters = Pick<
+  LeaderboardQuery,
+  "kind" | "aerosol" | "noise_max" | "cost_max" | "power_max" | "min_rooms" | "unpaired"
+>;
+type Needs = Pick<LeaderboardQuery, "sort">;
+
+/** Rows of a board that are shown, strongest first, and how many are not because they lack what was asked about. */
+export interface Selection {
+  readonly rows: Uint32Array;
+  readonly excluded: Partial<Record<Excluded, number>>;
+}
+
+/** What a filter says of a row: shown, turned down, or the reason why it cannot tell. */
+type Verdict = "shown" | "no" | Excluded;
+type Filter = (row: number) => Verdict;
+
+/** One pass over a board. A row that any filter turns down is not counted; of several reasons the first is. */
+export function select(board: Board, filters: Filters, needs: Needs, currency: string | null): Selection {
+  const asked = filtersOf(board, filters, needs, currency);
+  const rows = new Uint32Array(board.order.length);
+  const excluded: Partial<Record<Excluded, number>> = {};
+  let shown = 0;
+  for (const row of board.order) {
+    let verdict: Verdict = "shown";
+    for (const filter of asked) {
+      const one = filter(row);
+      if (one === "shown") continue;
+      if (verdict === "shown" || one === "no") verdict = one;
+      if (one === "no") break;
+    }
+    if (verdict === "shown") rows[shown++] = row;
+    else if (verdict !== "no") excluded[verdict] = (excluded[verdict] ?? 0) + 1;
+  }
+  return { rows: rows.subarray(0, shown), excluded };
+}
+
+function filtersOf(board: Board, filters: Filters, { sort }: Needs, currency: string | null): Filter[] {
+  const { figures, flags } = board;
+  const asked: Filter[] = [];
+  const add = (filter: Filter) => asked.push(filter);
+  if (filters.unpaired === "exclude") add((row) => (flags[row]! & SINGLE_UNPAIRED ? "single_unpaired" : "shown"));
+  if (filters.kind !== undefined) {
+    const wanted = filters.kind === "commercial" ? COMMERCIAL : 0;
+    add((row) => ((flags[row]! & COMMERCIAL) === wanted ? "shown" : "no"));
+  }
+  if (filters.min_rooms !== undefined) {
+    const least = filters.min_rooms;
+    add((row) => (board.rooms[row]! >= least ? "shown" : "no"));
+  }
+  if (filters.aerosol !== undefined) {
+    const bit = 1 << AEROSOL_KINDS.indexOf(filters.aerosol);
+    add((row) => {
+      const used = board.aerosols[row]!;
+      return used === bit ? "shown" : used & bit ? "mixed_aerosol" : "no";
+    });
+  }
+  if (filters.noise_max !== undefined) {
+    const most = filters.noise_max;
+    add((row) => {
+      const level = figures.noiseDb[row]!;
+      if (!Number.isNaN(level)) return level <= most ? "shown" : "no";
+      const bound = figures.noiseHighDb[row]!;
+      return Number.isNaN(bound) ? "no_noise" : bound <= most ? "shown" : "noise_bound";
+    });
+  }
+  if (filters.power_max !== undefined) {
+    const most = filters.power_max;
+    add((row) => (Number.isNaN(figures.powerW[row]!) ? "no_power" : figures.powerW[row]! <= most ? "shown" : "no"));
+  }
+  if (filters.cost_max !== undefined || sort === "cadr_per_cost") {
+    const most = filters.cost_max?.value ?? Infinity;
+    const place = currency === null ? -1 : board.currencies.indexOf(currency);
+    add((row) => {
+      if (board.currency[row] === 0) return "no_cost";
+      return board.currency[row] !== place ? "other_currency" : figures.cost[row]! <= most ? "shown" : "no";
+    });
+  }
+  if (sort === "cadr_per_cost") add((row) => (figures.cost[row]! > 0 ? "shown" : "no_cost"));
+  if (sort === "cadr_per_watt") add((row) => (figures.powerW[row]! > 0 ? "shown" : "no_power"));
+  if (sort === "noise" || sort === "noise_for_300") {
+    add((row) => {
+      if (!Number.isNaN(figures.noiseDb[row]!)) return "shown";
+      return Number.isNaN(figures.noiseHighDb[row]!) ? "no_noise" : "noise_bound";
+    });
+  }
+  return asked;
+}
+
+/** The currency in which most entries name a cost; of equals the first by its letters. Null where none does. */
+export function commonestCurrency(board: Board): string | null {
+  const counts = board.currencies.map(() => 0);
+  for (const row of board.order) counts[board.currency[row]!]!++;
+  const named = board.currencies.map((code, i) => ({ code, count: counts[i]! })).slice(1);
+  named.sort((a, b) => b.count - a.count || (a.code < b.code ? -1 : 1));
+  return named[0]?.count ? named[0].code : null;
+}

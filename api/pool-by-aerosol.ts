@@ -1,0 +1,45 @@
+import type { z } from "@hono/zod-openapi";
+import { type PooledCadr, poolCadr } from "../analysis/pooling/pool-cadr.ts";
+import { parseUnit } from "../analysis/units.ts";
+import type { Connection } from "../db/database.ts";
+import type { DescribedEntry } from "../db/entries.ts";
+import { type Member, readEntries } from "../db/members.ts";
+import { findSpread } from "../db/spreads.ts";
+import { toPoolMember } from "./pool-entry.ts";
+import type { ByAerosol } from "./wire/entry.ts";
+
+type Out = z.infer<typeof ByAerosol>;
+
+/** An entry's figures by the aerosol its trials used, most trials first. */
+export async function poolByAerosol(connection: Connection, entry: DescribedEntry, unit: string): Promise<Out[]> {
+  const [members, spread] = await Promise.all([listMembers(connection, entry), findSpread(connection)]);
+  const groups = [...Map.groupBy(members, ({ aerosol }) => aerosol)];
+  groups.sort(([a, x], [b, y]) => y.length - x.length || (a < b ? -1 : 1));
+  return groups.map(([aerosol, some]) => ({ aerosol, ...write(poolCadr(some.map(toPoolMember), spread), unit) }));
+}
+
+/** The trials that count in an entry now, in order of their ids. */
+export async function listMembers(connection: Connection, entry: DescribedEntry): Promise<Member[]> {
+  const states = await readEntries(connection, entry.settingId, entry.invented);
+  const members = states.find((state) => state.entry.id === entry.id)?.members ?? [];
+  return [...members].sort((a, b) => (a.trial < b.trial ? -1 : 1));
+}
+
+function write(pooled: PooledCadr, unitCode: string): Omit<Out, "aerosol"> {
+  const unit = parseUnit(unitCode, "flow");
+  const { value, u, dof, low, high, prediction, trials, rooms, submitters } = pooled;
+  return {
+    cadr: {
+      value: unit.fromBase(value),
+      unit: unit.code,
+      u: u / unit.scale,
+      dof: Number.isFinite(dof) ? dof : null,
+      low: unit.fromBase(low),
+      high: unit.fromBase(high),
+    },
+    prediction: { low: unit.fromBase(prediction.low), high: unit.fromBase(prediction.high), unit: unit.code },
+    trials,
+    rooms,
+    submitters,
+  };
+}
