@@ -21,8 +21,9 @@ export interface Interval {
  * With r = 0 that is x ∓ t·u, with a = 0 it is x·e^∓h. The plain x ∓ t·u with u taken at the value seen is the narrower the
  * lower x happened to fall, and misses the truth above it too often: 5.9 % instead of 2.5 % for r = 13 %.
  */
-export function intervalAt({ value, u, relativeU }: PartRelative, t: number): Interval {
-  const h = t * relativeU;
+export function intervalAt(estimate: PartRelative, t: number): Interval {
+  const { value, r, u } = stretched(estimate);
+  const h = t * r;
   const middle = value * Math.cosh(h);
   const half = t * u * (h === 0 ? 1 : Math.sinh(h) / h);
   return { low: middle - half, high: middle + half };
@@ -44,11 +45,19 @@ export function wholeDof(dof: number): number {
   return dof === Infinity ? dof : Math.max(1, Math.floor(dof));
 }
 
+/** ln(1 + ε) of a normal ε with SD r has the variance r²(1 + 5r²/2) to the second order: the long tail of small factors. */
+function stretched({ value, u, relativeU }: PartRelative) {
+  const r2 = relativeU ** 2;
+  const r = relativeU * Math.sqrt(1 + 2.5 * r2);
+  const a2 = Math.max(0, u * u - r2 * value * value);
+  return { value, r, a2, u: Math.sqrt(a2 + (r * value) ** 2) };
+}
+
 /** f(x) − f(target), with the difference of two asinh written so that nothing cancels. */
-function standardDistance({ value, u, relativeU: r }: PartRelative, target: number): number {
-  const a2 = Math.max(0, u * u - (r * value) ** 2);
-  const uAtTarget = Math.sqrt(a2 + (r * target) ** 2);
+function standardDistance(estimate: PartRelative, target: number): number {
+  const { value, r, a2, u } = stretched(estimate);
   if (r === 0) return (value - target) / u;
+  const uAtTarget = Math.sqrt(a2 + (r * target) ** 2);
   if (value * target > 0) {
     const ratio = (value * value - target * target) / (Math.abs(value) * uAtTarget + Math.abs(target) * u);
     return (Math.sign(value) * Math.asinh(r * ratio)) / r;

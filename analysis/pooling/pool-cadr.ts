@@ -31,6 +31,8 @@ export interface PooledCadr extends PartRelative, Interval {
 const SELF_SUFFICIENT = 5;
 /** A spread beyond half the value is not a share of it any more, but noise about next to nothing. */
 const MOST_RELATIVE = 0.5;
+/** A share of u, far under any digit that is shown. */
+const SETTLED = 1e-9;
 const MOST_ROUNDS = 50;
 
 /**
@@ -46,7 +48,7 @@ export function poolCadr(members: readonly Member[], spread: Spread): PooledCadr
   let cadr = plainMean(laboratoriesOf(members, plainMean(laboratoriesOf(members, 0))));
   for (let round = 0; ; round++) {
     const pooled = poolAt(members, spread, cadr);
-    if (Math.abs(pooled.value - cadr) <= 1e-12 * Math.abs(cadr) || round === MOST_ROUNDS) return pooled;
+    if (Math.abs(pooled.value - cadr) <= SETTLED * pooled.u || round === MOST_ROUNDS) return pooled;
     cadr = pooled.value;
   }
 }
@@ -61,7 +63,8 @@ function poolAt(members: readonly Member[], spread: Spread, cadrM3PerH: number):
   const studies = laboratories.map(({ cadrM3PerH: { value, u } }) => ({ value, variance: u * u }));
   const own = k > 1 ? betweenVariance(studies) : 0;
   const enough = k >= SELF_SUFFICIENT;
-  const shrunk = (spread.dof * (spread.relative * cadrM3PerH) ** 2 + (k - 1) * own) / (spread.dof + k - 1);
+  const perLent = (k - 1) / spread.dof; // own dof for each one lent
+  const shrunk = ((spread.relative * cadrM3PerH) ** 2 + perLent * own) / (1 + perLent);
   const tau2 = enough ? own : shrunk;
   const mean = randomEffects(studies, tau2);
   const widening = enough ? Math.max(1, mean.q) : 1;
