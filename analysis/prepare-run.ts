@@ -46,12 +46,11 @@ export function prepareRun(run: Run, counter: Counter): PreparedRun {
       `the counter's bins cover ${percent} % of ${name} µm; ${100 * LEAST_COVERAGE} % are needed`,
     );
   }
-  const all = columns.map(({ readings }) => readings);
-  const guide = byVisibleHalvings(all)[0] ?? null;
+  const all = byVisibleHalvings(columns.map(({ readings }) => readings));
   const timeline = findTimeline(run, counter, all);
   const reason = whyNoPhase(run, all, timeline);
   if (reason) refuse(null, reason.code, reason.message);
-  return { run, columns, timeline, guide, dropped, refusals };
+  return { run, columns, timeline, guide: all[0] ?? null, dropped, refusals };
 }
 
 /** Why a whole run can show no decay, null where it may. */

@@ -8,7 +8,6 @@ import { settlingTimeS } from "./settling-time.ts";
 import type { SpeedChange } from "./speed-change.ts";
 import { findSwitchOn, type SwitchOn } from "./switch-on.ts";
 import type { Counter, Run } from "./trial.ts";
-import { byVisibleHalvings } from "./visible-halvings.ts";
 
 /** What happened when in one run, the same for all its channels. Seconds after the run's first row. */
 export interface RunTimeline {
@@ -36,11 +35,11 @@ export interface Cycle {
 }
 
 /**
- * Timeline of a run from its marks, and where they are missing from its channels: those with the most to see are asked
+ * Timeline of a run from its marks, and where they are missing from its channels, sorted by what they show: the first are asked
  * in turn for a switch-on until one shows it, for a cleaner is switched on once for all channels.
  */
 export function findTimeline(run: Run, counter: Counter, channels: readonly Readings[]): RunTimeline {
-  const guides = byVisibleHalvings(channels).slice(0, 4);
+  const guides = channels.slice(0, 4);
   const guide = guides[0];
   if (guide === undefined || guide.tS.length === 0) return { cleanAir: null, cycles: [], disputes: [] };
   const start = guide.tS[0]!;

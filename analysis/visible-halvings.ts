@@ -17,6 +17,6 @@ function visibleHalvings({ values, clipped, stepQ }: Readings): number {
   const sorted = Float64Array.from({ length: Math.ceil(values.length / every) }, (_, i) => values[i * every]!).sort();
   const high = sorted[Math.floor(0.98 * sorted.length)] ?? 0;
   const low = Math.max(sorted[Math.floor(0.02 * sorted.length)] ?? 0, 4 * stepQ, 1e-3 * high);
-  const hidden = clipped.reduce((sum, c) => sum + c, 0) / Math.max(1, clipped.length);
+  const hidden = clipped.includes(1) ? clipped.reduce((sum, c) => sum + c, 0) / clipped.length : 0;
   return high > 0 ? Math.log2(high / low) * (1 - hidden) : 0;
 }

@@ -58,8 +58,9 @@ describe("several feeds", () => {
     ["without a mark: split where the readings rise", []],
   ])("%s: three decays each way, pooled", (_, marks) => {
     const run = stagedRun(0, "full_log", stages, 6, { marks });
-    const { total, natural } = analyse(run);
+    const { total, natural, findings } = analyse(run);
     expect([total.decays.length, natural.decays.length]).toEqual([3, 3]);
+    for (const { code } of findings) expect(["marks-contradicted", "speed-change"]).not.toContain(code);
     expect(Math.abs(total.kPerH.value - K_TOTAL)).toBeLessThan(3 * total.kPerH.u);
     expect(holds(run)).toBe(true);
   });
