@@ -10,9 +10,16 @@ export interface Lag {
 }
 
 /** A lag long enough to matter and common in counters that average (common practice, no source). */
-export const PLAUSIBLE_LAG_S = 60;
+const PLAUSIBLE_LAG_S = 60;
 /** Beyond kτ = 0.9 the counter's own e^(−t/τ) is what is seen of the decay. */
 const MOST_LAG = 0.9;
+/** A counter that lags by more of 1/k than this is no counter for that decay: nobody's unstated lag is taken for so long. */
+const MOST_UNSTATED = 0.25;
+
+/** The lag to reckon with where none is stated [s]. */
+export function plausibleLagS(kPerH: number): number {
+  return kPerH > 0 ? Math.min(PLAUSIBLE_LAG_S, (3600 * MOST_UNSTATED) / kPerH) : PLAUSIBLE_LAG_S;
+}
 
 /**
  * Whether the readings begin as those of a counter that lags by about a minute do. After a settled start its decay reads
@@ -20,9 +27,11 @@ const MOST_LAG = 0.9;
  * counter leads. Times before 0 are of readings that were waited out.
  */
 export function decayLag(shape: FittedShape, dof: number, waitedS: number): Lag | null {
-  const start = addColumn(shape, fading(shape.at.kPerH, PLAUSIBLE_LAG_S));
+  const { kPerH } = shape.at;
+  const lagS = plausibleLagS(kPerH);
+  const start = addColumn(shape, fading(kPerH, lagS));
   if (start === null) return null;
-  const quicker = start.value - startOf(shape.at.kPerH, PLAUSIBLE_LAG_S, waitedS);
+  const quicker = start.value - startOf(kPerH, lagS, waitedS);
   return {
     biasPerH: start.kPerUnit * start.value,
     p: start.value < 0 ? scoreTestP(start, dof) : 1,

@@ -1,6 +1,6 @@
 import type { FittedShape } from "../added-column.ts";
 import type { BandDecay } from "../counter-decays.ts";
-import { decayLag, lagBias, PLAUSIBLE_LAG_S } from "../decay-lag.ts";
+import { decayLag, lagBias, plausibleLagS } from "../decay-lag.ts";
 import type { DecayData } from "../decay-model.ts";
 import { readingsBetween, unclipped } from "../readings.ts";
 import { settlingTimeS } from "../settling-time.ts";
@@ -47,7 +47,7 @@ function unstatedFinding(evidence: Evidence): RaisedFinding[] {
   const possible = new Set(unstated.flatMap((e) => e.totals.filter((decay) => !excluded.has(decay))));
   const plausible = biasOfDifference(evidence, (decay, counter) =>
     possible.has(decay) && decay.readings.quantity === "mass"
-      ? lagBias(shapeOf(decay), PLAUSIBLE_LAG_S, waitedS(decay, counter))
+      ? lagBias(shapeOf(decay), plausibleLagS(decay.fit.kPerH.value), waitedS(decay, counter))
       : 0,
   );
   if (!(Math.abs(plausible) > WORTH_TELLING * Math.abs(totalPerH.value))) return [];

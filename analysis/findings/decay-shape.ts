@@ -2,7 +2,7 @@ import type { BandDecay } from "../counter-decays.ts";
 import { highestClimb } from "../decay-climb.ts";
 import { decayCurvature } from "../decay-curvature.ts";
 import { ASSUMED_MEMORY_H } from "../decay-noise-fit.ts";
-import { residualsP } from "../decay-scatter.ts";
+import { leftoverCorrelation } from "../decay-scatter.ts";
 import { decidingOf, type Evidence, shapeOf, spreadOfDifference } from "./evidence.ts";
 import { type RaisedFinding, raised } from "./raised-finding.ts";
 
@@ -13,10 +13,12 @@ import { type RaisedFinding, raised } from "./raised-finding.ts";
  */
 const MOST_MEMORY = 0.1;
 /** Sound trials in which chance bends a decay so far, all decays of one together. */
-const CURVATURE_LEVEL = 0.05;
+const CURVATURE_LEVEL = 0.06;
 /** Two SD above what is expected of a counter before it is seen: 0.02·e². */
 const MOST_SCATTER = 0.15;
 const CORRELATION_LEVEL = 0.02;
+/** Less of a long-run variance makes u less than a fifth too small, and many counters leave as much. */
+const MOST_LONG_RUN = 1.5;
 /** A climb of noise alone over a window of fifty of its memories is five SD (simulated). */
 const CLIMB_SD = 6;
 
@@ -65,17 +67,27 @@ function curvatureFinding(evidence: Evidence, deciding: readonly BandDecay[]): R
 }
 
 /**
- * Scatter far beyond the noise expected of any counter, or residuals that hang together after the noise's memory is taken out.
- * The fit's own u holds the scatter already. The value is the relative SD of a reading.
+ * Scatter far beyond the noise expected of any counter, which the fit's own u holds already, or residuals that hang together
+ * after the noise's memory is taken out: their long-run variance λ² makes u too small by λ, and u√(λ²−1) is added. The value is
+ * the relative SD of a reading.
  */
 function misfitFinding(evidence: Evidence, deciding: readonly BandDecay[]): RaisedFinding[] {
   const level = CORRELATION_LEVEL / Math.max(1, deciding.length);
   const scatterOf = ({ fit: { noise } }: BandDecay) => Math.hypot(noise.sigma, noise.white);
-  const misfits = deciding.filter((decay) => scatterOf(decay) > MOST_SCATTER || residualsP(shapeOf(decay)) < level);
-  if (misfits.length === 0) return [];
+  const missing = new Map(
+    deciding.flatMap((decay): [BandDecay, number][] => {
+      const left = leftoverCorrelation(shapeOf(decay));
+      const together = left !== null && left.p < level && left.longRun > MOST_LONG_RUN;
+      if (!together && !(scatterOf(decay) > MOST_SCATTER)) return [];
+      return [[decay, together ? decay.fit.kPerH.u * Math.sqrt(left.longRun - 1) : 0]];
+    }),
+  );
+  if (missing.size === 0) return [];
   const message =
-    "The readings of a decay do not scatter about an exponential as a counter's do: too far, or in a pattern. Look for what came and went in the room (doors, heating, people, a fan that cycles) and repeat the decay without it.";
-  return [raised(evidence, "lack-of-fit", "warning", Math.max(...misfits.map(scatterOf)), message)];
+    "The readings of a decay do not scatter about an exponential as a counter's do: too far, or one leaning on the other for long. Look for what came and went in the room (doors, heating, people, a fan that cycles) and repeat the decay without it.";
+  const scatter = Math.max(...[...missing.keys()].map(scatterOf));
+  const uPerH = spreadOfDifference(evidence, (decay) => missing.get(decay) ?? 0);
+  return [raised(evidence, "lack-of-fit", "warning", scatter, message, uPerH)];
 }
 
 /** The value is the climb as a share of the level it starts from. A decay that grows as a whole is told elsewhere. */

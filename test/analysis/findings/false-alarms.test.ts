@@ -20,7 +20,7 @@ function raisedIn(kinds: readonly Kind[], trials: number): (code: FindingCode) =
 }
 
 describe("findings that chance can raise", () => {
-  const share = raisedIn(MODELLED_KINDS, 24);
+  const share = raisedIn(MODELLED_KINDS, 40);
 
   test.each([
     "uneven-decay",

@@ -19,6 +19,8 @@ const sound = () => told([clean(), off(), on()]);
 const natural = decay(1000, K_NATURAL, CLEAN);
 const total = decay(1000, K_TOTAL, FLOOR);
 const leaky = decay(1000, 2, CLEAN);
+/** Nearly six halvings in twelve minutes, a reading every two seconds. */
+const quick = { truth: decay(1000, 20, 1), stepS: 2, lengthS: 720 };
 const hoursLater = (hours: number) => ({ startMs: hours * 3.6e6 });
 
 /** One entry a finding: a new one is added here, and the test asks for it. */
@@ -95,8 +97,9 @@ export const FINDING_CASES: Readonly<Record<FindingCode, FindingCase>> = {
   },
   "lack-of-fit": {
     raises: () =>
-      told([clean(), off(), on({ truth: (t) => total(t) * (1 + 0.05 * Math.sin((2 * Math.PI * t) / 80)) })]),
-    twin: sound,
+      told([clean(), off(), on({ ...quick, truth: (t) => quick.truth(t) * (1 + 0.05 * Math.sin(t / 29)) })]),
+    twin: () => told([clean(), off(), on(quick)]),
+    widens: true,
   },
   "non-monotone": {
     raises: () =>
