@@ -31,7 +31,7 @@ export function familyFor(entries: number): number {
 /**
  * Ranks by intervals: best = 1 + the number shown wholly above, worst = n − the number shown wholly below. An entry is
  * wholly above mine when its low end is over my high end. Holds all true ranks at once where all intervals hold the truth
- * (Mohamad, van Zwet, Goeman 2019, BMC Med. Res. Methodol. 19:229: confidence intervals for ranks). O(n log n).
+ * (Klein, Wright, Wieczorek 2020, J. R. Stat. Soc. C 69:589). O(n log n).
  */
 export function rankRanges(shown: readonly Interval[]): RankRange[] {
   const index = new RankIndex(shown);

@@ -10,7 +10,8 @@ import { cochranQ, type RandomEffects, randomEffects, type Study, shareBetween }
 export interface PooledCadr extends PartRelative, Interval {
   /** Where another laboratory's figure is expected. */
   readonly prediction: PartRelative & Interval;
-  /** SD between laboratories as a share of the value; null where the value is 0. */
+  /** SD between laboratories, and as a share of the value; the share is null where the value is 0. */
+  readonly tauM3PerH: number;
   readonly tau: number | null;
   /** Share of the laboratories' scatter beyond their own u, and Cochran's Q; null with one laboratory. */
   readonly i2: number | null;
@@ -90,6 +91,7 @@ function poolAt(members: readonly Member[], spread: Spread, cadrM3PerH: number):
     ...pooled,
     ...intervalOf(pooled),
     prediction: { ...next, ...intervalOf(next) },
+    tauM3PerH: Math.sqrt(tau2),
     tau: mean.value === 0 ? null : Math.sqrt(tau2) / Math.abs(mean.value),
     i2: k > 1 ? shareBetween(studies, own) : null,
     q: k > 1 ? cochranQ(studies) : null,
