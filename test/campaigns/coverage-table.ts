@@ -16,6 +16,9 @@ export interface CoverageRow {
   readonly told: number;
   /** Of the trials whose interval misses, the share that raises the right finding. */
   readonly toldOfMissed: number;
+  /** Share of the trials that what breaks the model shifts by more than u, and of these the share that is told. */
+  readonly matters: number;
+  readonly toldWhereItMatters: number;
   /** Coverage of the trials that raise the right finding, and of those that do not. */
   readonly coverageTold: number;
   readonly coverageSilent: number;
@@ -57,6 +60,11 @@ export function coverageRow(kind: string, all: readonly Verdict[]): CoverageRow 
     oracleOverLogLinear: rms((v) => v.oracleError, withOracle) / rms((v) => v.logLinearError, withOracle),
     meanZ: z.reduce((sum, x) => sum + x, 0) / z.length,
     told: share((v) => v.told),
+    matters: share((v) => v.matters),
+    toldWhereItMatters: share(
+      (v) => v.told,
+      judged.filter((v) => v.matters),
+    ),
     toldOfMissed: share(
       (v) => v.told,
       judged.filter((v) => !v.covered),
@@ -92,6 +100,8 @@ export function coverageTable(rows: readonly CoverageRow[], kinds: readonly Kind
     "mean z",
     "told %",
     "of missed",
+    "shifted > u",
+    "told of these",
     "cover told",
     "silent",
     "| no B",
@@ -113,6 +123,8 @@ export function coverageTable(rows: readonly CoverageRow[], kinds: readonly Kind
       figure(row.meanZ),
       unmodelled ? percent(row.told) : "",
       unmodelled ? percent(row.toldOfMissed) : "",
+      unmodelled ? percent(row.matters) : "",
+      unmodelled ? percent(row.toldWhereItMatters) : "",
       unmodelled ? percent(row.coverageTold) : "",
       unmodelled ? percent(row.coverageSilent) : "",
       `| ${percent(row.withoutBackground)}`,

@@ -16,7 +16,8 @@ import { KINDS, kindsNamed } from "./kinds.ts";
  *
  * Kinds marked * break the estimator's model. U is the median half-width over the true CADR; U/oracle that over a fit that knows
  * the noise. err/logl: root mean square error of k_total − k_natural over that of the log-linear fit with the background's reading
- * taken off. told: the share with a finding that speaks of what breaks the model, the share of the missed ones with it, then the
+ * taken off. told: the share with a finding that speaks of what breaks the model, and the share of the missed ones with it; shifted > u:
+ * the share that is shifted by more than u in truth (with counters that hardly err), and how many of these are told; then the
  * coverage with such a finding and without. After the bar the coverage with one part of the method off: B free, noise without
  * memory, t at ∞ degrees of freedom. retraced: the campaign's fits reproduce the engine's. Ends with 1 where a limit is broken.
  */

@@ -30,6 +30,8 @@ export interface Verdict {
   readonly logLinearError: number | null;
   readonly findings: readonly string[];
   readonly told: boolean;
+  /** Whether what breaks the model shifts k_total − k_natural by more than u: the shift with counters that hardly err. */
+  readonly matters: boolean;
   /** Whether the interval still holds with one part of the method switched off. */
   readonly without: { readonly background: boolean; readonly memory: boolean; readonly satterthwaite: boolean };
   /** The fits of the campaign, fed as the engine's is, give the engine's k: else its columns speak of another method. */
@@ -74,6 +76,7 @@ export function judgeTrial(kind: Kind, seed: number, number: number): Verdict {
     logLinearError: relative(logLinear),
     findings,
     told: findings.some((code) => kind.rightFindings.includes(code)),
+    matters: !kind.modelled && cadr !== null && Math.abs(shiftOf(kind, seed, number)) * cadrM3PerH > cadr.u,
     without: {
       background: holds(free),
       memory: holds(unmemoried),
@@ -81,6 +84,13 @@ export function judgeTrial(kind: Kind, seed: number, number: number): Verdict {
     },
     retraced: result === undefined || retraces(result, evidence),
   };
+}
+
+/** Relative error of k_total − k_natural of the same occasion with counters that hardly err; 0 where they give no result. */
+function shiftOf(kind: Kind, seed: number, number: number): number {
+  const { trial, band, kAddedPerH } = kind.drawQuiet(createDice(seed, kind.name, number));
+  const result = analyseTrial(trial).results.find((r) => r.band.name === band);
+  return result ? result.kDifferencePerH.value / kAddedPerH - 1 : 0;
 }
 
 /** Covariance of CADR's two decays by the background they share, (m³/h)². A fit that takes nothing from it has none. */

@@ -1,6 +1,6 @@
 import type { Dice, Kind } from "./occasion.ts";
 import { cumulativeSensor, drawDisturbance, massSensor, numberSensor, rawSensor } from "./sensors.ts";
-import { type Sensor, type Setting, simulateTrial } from "./simulated-trial.ts";
+import { quiet, type Sensor, type Setting, simulateTrial } from "./simulated-trial.ts";
 
 /** Kinds of trial in which the estimator's model holds: one exponential over a floor, noise with one memory, counting. */
 export const MODELLED_KINDS: readonly Kind[] = [
@@ -67,7 +67,14 @@ export const MODELLED_KINDS: readonly Kind[] = [
 ];
 
 function kind(name: string, draw: (dice: Dice) => Setting): Kind {
-  return { name, modelled: true, limited: true, rightFindings: [], draw: (dice) => simulateTrial(draw(dice), dice) };
+  return {
+    name,
+    modelled: true,
+    limited: true,
+    rightFindings: [],
+    draw: (dice) => simulateTrial(draw(dice), dice),
+    drawQuiet: (dice) => simulateTrial(quiet(draw(dice)), dice),
+  };
 }
 
 const MASS = { start: 1000 };

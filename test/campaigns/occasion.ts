@@ -31,6 +31,8 @@ export interface Kind {
   /** Findings that would tell a reader of what the model misses. */
   readonly rightFindings: readonly string[];
   readonly draw: (dice: Dice) => Occasion;
+  /** The same occasion with counters that hardly err. */
+  readonly drawQuiet: (dice: Dice) => Occasion;
 }
 
 /** Chance for one occasion: its own stream of draws, and seeds for its logs. */

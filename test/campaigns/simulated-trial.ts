@@ -2,7 +2,7 @@ import type { DecayNoise } from "../../analysis/decay-noise.ts";
 import type { CounterModel, Scenario } from "../../analysis/simulate/scenario.ts";
 import { simulateLog, simulateRuns } from "../../analysis/simulate/simulate-log.ts";
 import { type RoomPhysics, wellMixed } from "../../analysis/simulate/well-mixed.ts";
-import type { Counter, Run } from "../../analysis/trial.ts";
+import type { Counter, FanState, Run } from "../../analysis/trial.ts";
 import { COUNTER, runOf, trialOf } from "../analysis/trial-of.ts";
 import type { Dice, Occasion } from "./occasion.ts";
 
@@ -18,6 +18,8 @@ export interface Setting {
   readonly layout: PairedRuns | FullLog;
   readonly physics?: RoomPhysics;
   readonly knownNoise?: boolean;
+  /** On unless said otherwise. */
+  readonly mixingFan?: FanState;
   /** What the cleaner adds to k in truth, where that is not what was put in. */
   readonly trueKAddedPerH?: number;
 }
@@ -58,14 +60,25 @@ export function simulateTrial(setting: Setting, dice: Dice): Occasion {
       decays.push(...windows.map((window) => ({ run: run.index, ...window })));
     }
   });
+  const trial = trialOf(runs, counters, statedM3, VOLUME_RELATIVE_U * statedM3);
+  const mixingFan = setting.mixingFan ?? "on";
   return {
-    trial: trialOf(runs, counters, statedM3, VOLUME_RELATIVE_U * statedM3),
+    trial: { ...trial, room: { ...trial.room, mixingFan }, runs: runs.map((run) => ({ ...run, mixingFan })) },
     band: sensors[0]!.band,
     cadrM3PerH: volumeM3 * kAddedPerH,
     kAddedPerH,
     noise: setting.knownNoise === false ? null : new Map(counters.map(({ id }, i) => [id, sensors[i]!.noise])),
     decays,
   };
+}
+
+/** The same occasion seen by counters that hardly err: what is wrong in its result is the mechanism's doing, not chance. */
+export function quiet(setting: Setting): Setting {
+  const sensors = setting.sensors.map((sensor) => ({
+    ...sensor,
+    model: { ...sensor.model, noise: { white: 1e-4, ouSd: 0, ouTauS: 60 }, fractalNoise: undefined },
+  }));
+  return { ...setting, sensors };
 }
 
 interface Log {

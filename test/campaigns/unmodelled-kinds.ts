@@ -3,10 +3,10 @@ import { twoZones } from "../../analysis/simulate/two-zones.ts";
 import { pairedSetting } from "./modelled-kinds.ts";
 import type { Dice, Kind } from "./occasion.ts";
 import { drawDisturbance, massSensor } from "./sensors.ts";
-import { type Setting, simulateTrial } from "./simulated-trial.ts";
+import { quiet, type Setting, simulateTrial } from "./simulated-trial.ts";
 
 /** A room that is not mixed begins to fall too slowly, as a counter that lags does: the finding names both. */
-const POOR_MIXING = ["undeclared-lag", "uneven-decay", "lack-of-fit", "long-memory"];
+const POOR_MIXING = ["mixing-not-forced", "undeclared-lag", "uneven-decay", "lack-of-fit", "long-memory"];
 
 /**
  * Kinds of trial in which something happens that the estimator does not model. The truth is the cleaner's own rate, but for
@@ -48,7 +48,14 @@ export const UNMODELLED_KINDS: readonly Kind[] = [
 function kind(name: string, rightFindings: readonly string[], draw: (dice: Dice) => Setting): Kind {
   // An interval claims this room's rate: of the cleaner's own, read too low where it mixes badly, it says nothing.
   const limited = name !== "two-zones-delivered";
-  return { name, modelled: false, limited, rightFindings, draw: (dice) => simulateTrial(draw(dice), dice) };
+  return {
+    name,
+    modelled: false,
+    limited,
+    rightFindings,
+    draw: (dice) => simulateTrial(draw(dice), dice),
+    drawQuiet: (dice) => simulateTrial(quiet(draw(dice)), dice),
+  };
 }
 
 function massSetting(dice: Dice, more: Parameters<typeof massSensor>[2] = {}): Setting {
@@ -61,7 +68,7 @@ function twoZoneSetting(dice: Dice) {
   const mixed = massSetting(dice);
   const exchangeM3PerH = mixed.volumeM3 * mixed.kAddedPerH * dice.between(5, 30);
   const counterShare = 0.3 + 0.4 * dice.uniform();
-  const setting = { ...mixed, physics: twoZones(exchangeM3PerH, counterShare) };
+  const setting = { ...mixed, physics: twoZones(exchangeM3PerH, counterShare), mixingFan: "off" } as const;
   return { setting, exchangeM3PerH, counterShare };
 }
 
