@@ -1,10 +1,10 @@
 import type { RoomVolume } from "../analysis/room-volume.ts";
 import { insertRoomRevision } from "../db/insert-room-revision.ts";
-import { readEntries } from "../db/members.ts";
+import { readEntriesAt } from "../db/members.ts";
 import { findMovedSetting } from "../db/moves.ts";
 import { findRoom, listTrialsIn } from "../db/rooms.ts";
 import type { Dependencies } from "./environment.ts";
-import { type Change, repool } from "./repool.ts";
+import { repool } from "./repool.ts";
 import { retrying } from "./store-trial.ts";
 
 /**
@@ -24,22 +24,18 @@ export async function correctRoom(
       if (known.volumeM3 === volumeM3.value && known.volumeU === volumeM3.u && known.basis === basis) return false;
       const roomRevision = known.revision + 1;
       const trials = await listTrialsIn(connection, room);
-      const places = new Map<string, { setting: number; invented: boolean }>();
-      for (const { setting, invented } of trials) {
-        const place = { setting: await findMovedSetting(connection, setting), invented };
-        places.set(`${place.setting} ${invented}`, place);
+      const settings = new Set<number>();
+      for (const setting of new Set(trials.map((trial) => trial.setting))) {
+        settings.add(await findMovedSetting(connection, setting));
       }
-      const changes: Change[] = [];
-      for (const { setting, invented } of places.values()) {
-        for (const state of await readEntries(connection, setting, invented)) {
-          if (!state.members.some((member) => member.room === room)) continue;
-          const members = state.members.map((member) => {
-            if (member.room !== room) return member;
-            return { ...member, roomRevision, volumeM3: volumeM3.value, volumeU: volumeM3.u };
-          });
-          changes.push({ state, members });
-        }
-      }
+      const changes = (await readEntriesAt(connection, [...settings])).flatMap((state) => {
+        if (!state.members.some((member) => member.room === room)) return [];
+        const members = state.members.map((member) => {
+          if (member.room !== room) return member;
+          return { ...member, roomRevision, volumeM3: volumeM3.value, volumeU: volumeM3.u };
+        });
+        return [{ state, members }];
+      });
       await insertRoomRevision(connection, {
         revision: {
           room,
@@ -51,7 +47,8 @@ export async function correctRoom(
         },
         actor,
         reason,
-        readTrials: trials.length,
+        readStates: Math.max(...trials.map(({ seq }) => seq)),
+        readSettings: [...settings],
         pools: await repool(connection, changes),
       });
       return true;

@@ -1,7 +1,7 @@
 import { findConfiguration, listSettings, type StoredConfiguration, type StoredSetting } from "../db/configurations.ts";
 import type { Connection } from "../db/database.ts";
 import { insertMerge, type Merge } from "../db/insert-merge.ts";
-import { type EntryState, readEntries } from "../db/members.ts";
+import { readEntriesAt } from "../db/members.ts";
 import { StoreError } from "../db/store-error.ts";
 import type { Dependencies } from "./environment.ts";
 import { invalid } from "./problem.ts";
@@ -34,9 +34,9 @@ export async function mergeConfigurations(
       const newEntries: Merge["newEntries"][number][] = [];
       let entries = 0;
       for (const { id, folded } of moved) {
-        const left = await readBoth(connection, id);
+        const left = await readEntriesAt(connection, [id]);
         const target = kept.find((setting) => setting.folded === folded);
-        const joined = target ? await readBoth(connection, target.id) : [];
+        const joined = target ? await readEntriesAt(connection, [target.id]) : [];
         entries += left.length;
         for (const state of left) {
           if (state.members.length === 0) continue;
@@ -83,9 +83,4 @@ export function refuseMerged({ id, mergedInto }: StoredConfiguration, pointer?: 
     merged_into: mergedInto,
     ...(pointer ? { errors: [{ detail, pointer }] } : {}),
   });
-}
-
-/** Entries of a setting, of real and of invented trials. */
-async function readBoth(connection: Connection, setting: number): Promise<EntryState[]> {
-  return [...(await readEntries(connection, setting, false)), ...(await readEntries(connection, setting, true))];
 }

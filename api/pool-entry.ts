@@ -1,11 +1,11 @@
-import { interval95 } from "../analysis/estimate.ts";
-import { poolCadr } from "../analysis/pooling.ts";
+import type { Member as PoolMember } from "../analysis/pooling/member.ts";
+import { poolCadr } from "../analysis/pooling/pool-cadr.ts";
 import { canonicalJson, sha256Hex } from "../db/content-hash.ts";
 import type { Basis, Pooled } from "../db/entries.ts";
 import type { NewPooled } from "../db/insert-pooled.ts";
 import type { Member } from "../db/members.ts";
 import type { StoredSpread } from "../db/spreads.ts";
-import { poolMeasures } from "./pool-measures.ts";
+import { finite, poolMeasures } from "./pool-measures.ts";
 
 /** Whom a basis takes in. Other filters choose entries and never pool again. */
 const TAKES: Record<Basis, (member: Member) => boolean> = {
@@ -42,16 +42,16 @@ export async function poolEntry(
           : before?.membersHash === membersHash && before.spread === spread.id;
       if (stays && basis !== "all") return [];
       const methodVersion = newestVersion(taken) ?? before?.methodVersion ?? "";
-      return [{ entry, basis, ...figuresOf(taken), membersHash, spread: spread.id, methodVersion }];
+      return [{ entry, basis, ...figuresOf(taken, spread), membersHash, spread: spread.id, methodVersion }];
     }),
   );
   return rows.flat();
 }
 
-function figuresOf(members: readonly Member[]) {
+function figuresOf(members: readonly Member[], spread: StoredSpread) {
   const distinct = (of: (member: Member) => string) => new Set(members.map(of)).size;
   return {
-    ...(members.length === 0 ? NOTHING : cadrOf(members)),
+    ...(members.length === 0 ? NOTHING : cadrOf(members, spread)),
     ...poolMeasures(members),
     trials: members.length,
     rooms: distinct(({ room }) => room),
@@ -64,20 +64,42 @@ function figuresOf(members: readonly Member[]) {
 
 const NOTHING = { cadrM3PerH: null, u: null, dof: null, low: null, high: null };
 
-function cadrOf(members: readonly Member[]) {
-  const cadr = poolCadr(
-    members.map((member) => ({
-      room: member.room,
-      kDifferencePerH: {
-        value: member.kDifferencePerH,
-        u: member.kDifferenceU,
-        dof: member.kDifferenceDof ?? Infinity,
-      },
-      volumeM3: { value: member.volumeM3, u: member.volumeU, dof: Infinity },
-    })),
-  );
-  const dof = Number.isFinite(cadr.dof) ? cadr.dof : null;
-  return { cadrM3PerH: cadr.value, u: cadr.u, dof, ...interval95(cadr) };
+function cadrOf(members: readonly Member[], spread: StoredSpread) {
+  const pooled = poolCadr(members.map(toPoolMember), spread);
+  const { prediction } = pooled;
+  return {
+    cadrM3PerH: pooled.value,
+    u: pooled.u,
+    dof: finite(pooled.dof),
+    relativeU: pooled.relativeU,
+    low: pooled.low,
+    high: pooled.high,
+    predictionLow: prediction.low,
+    predictionHigh: prediction.high,
+    predictionU: prediction.u,
+    predictionDof: finite(prediction.dof),
+    predictionRelativeU: prediction.relativeU,
+    tau: pooled.tau,
+    i2: pooled.i2,
+    q: pooled.q,
+    leftOutChangeM3PerH: pooled.leftOutChangeM3PerH,
+  };
+}
+
+/** A stored member as the pooling takes it. */
+export function toPoolMember(member: Member): PoolMember {
+  const { kNaturalPerH, kNaturalU } = member;
+  return {
+    trial: member.trial,
+    submitter: member.submitter,
+    room: member.room,
+    volumeM3: { value: member.volumeM3, u: member.volumeU, dof: Infinity },
+    kDifferencePerH: { value: member.kDifferencePerH, u: member.kDifferenceU, dof: member.kDifferenceDof ?? Infinity },
+    natural:
+      kNaturalPerH === null || kNaturalU === null
+        ? null
+        : { perH: kNaturalPerH, u: kNaturalU, run: member.naturalSource },
+  };
 }
 
 /** All that decides a figure besides the spread: a corrected room or another result gives another hash. */

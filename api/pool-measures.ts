@@ -45,6 +45,7 @@ function powerColumns({ value, u, dof }: Estimate) {
   return { powerW: value, powerU: u, powerDof: finite(dof) };
 }
 
-function finite(dof: number): number | null {
+/** Infinite degrees of freedom are NULL in columns. */
+export function finite(dof: number): number | null {
   return Number.isFinite(dof) ? dof : null;
 }

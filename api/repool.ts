@@ -1,7 +1,7 @@
 import type { Connection } from "../db/database.ts";
 import type { Repooled } from "../db/insert-pooled.ts";
 import type { EntryState, Member } from "../db/members.ts";
-import { findSpread } from "../db/spreads.ts";
+import { findSpread, type StoredSpread } from "../db/spreads.ts";
 import { poolEntry } from "./pool-entry.ts";
 
 /** An entry as it stood, and those who will count in it. */
@@ -11,8 +11,12 @@ export interface Change {
 }
 
 /** New figures of every entry that changes, with what a writer must compare before it adds them. */
-export async function repool(connection: Connection, changes: readonly Change[]): Promise<Repooled> {
-  const spread = await findSpread(connection);
+export async function repool(
+  connection: Connection,
+  changes: readonly Change[],
+  known?: StoredSpread,
+): Promise<Repooled> {
+  const spread = known ?? (await findSpread(connection));
   const rows = await Promise.all(
     changes.map(({ state, members }) => poolEntry(state.entry.id, members, state.previous, spread)),
   );

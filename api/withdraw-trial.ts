@@ -24,7 +24,15 @@ export async function withdrawTrial(
         return rest.length === state.members.length ? [] : [{ state, members: rest }];
       });
       const pools = await repool(connection, changes);
-      await insertWithdrawal(connection, { trial: id, actor, reason, at: now().toISOString(), pools });
+      await insertWithdrawal(connection, {
+        trial: id,
+        actor,
+        reason,
+        at: now().toISOString(),
+        readState: trial.state,
+        readSetting: setting,
+        pools,
+      });
     }),
   );
 }

@@ -25,9 +25,16 @@ export const expectedRoomRevision = (room: string, revision: number): SQL =>
 export const expectedUnmerged = (configuration: string): SQL =>
   sql`NOT EXISTS (SELECT 1 FROM merges WHERE configuration = ${configuration})`;
 
+/** That no merge moved the setting's trials elsewhere since. */
+export const expectedUnmoved = (setting: number): SQL =>
+  sql`NOT EXISTS (SELECT 1 FROM setting_moves WHERE from_setting = ${setting})`;
+
 /** That nobody pooled the entry since. */
 export const expectedPooledSeq = (entry: string, seq: number): SQL =>
   sql`(SELECT coalesce(max(seq), 0) FROM pooled WHERE entry = ${entry} AND basis = 'all') = ${seq}`;
+
+/** That no other spread was learnt since: whoever pools with an old one starts over. */
+export const expectedSpread = (id: number): SQL => sql`(SELECT max(id) FROM spreads) = ${id}`;
 
 /** What happened to a subject, oldest first. */
 export async function listEvents(db: Database, subject: string) {

@@ -1,9 +1,8 @@
 import type { SQL } from "drizzle-orm";
 import type { BatchItem } from "drizzle-orm/batch";
 import type { Connection } from "./database.ts";
-import { expectation, expectedPooledSeq } from "./events.ts";
+import { expectation, expectedPooledSeq, expectedSpread } from "./events.ts";
 import { pooled } from "./schema/standings.ts";
-import { expectedSpread } from "./spreads.ts";
 
 /** A pooled figure before it has the seq of the event that made it. */
 export type NewPooled = Omit<typeof pooled.$inferInsert, "seq">;

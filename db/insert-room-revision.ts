@@ -1,6 +1,6 @@
 import { sql } from "drizzle-orm";
 import type { Connection } from "./database.ts";
-import { event, expectation, expectedRoomRevision, newestSeqOf } from "./events.ts";
+import { event, expectation, expectedRoomRevision, expectedUnmoved, newestSeqOf } from "./events.ts";
 import { poolExpectations, poolRows, type Repooled } from "./insert-pooled.ts";
 import { roomRevisions } from "./schema/identity.ts";
 
@@ -11,18 +11,24 @@ export async function insertRoomRevision(
     revision: typeof roomRevisions.$inferInsert;
     actor: string;
     reason: string;
-    /** How many trials the room had when their entries were read. */
-    readTrials: number;
+    /** The newest seq of the states of the room's trials when their entries were read, and the settings they counted at. */
+    readStates: number;
+    readSettings: readonly number[];
     pools: Repooled;
   },
 ): Promise<void> {
-  const { revision, actor, reason, readTrials, pools } = it;
+  const { revision, actor, reason, readStates, readSettings, pools } = it;
   const { room, at } = revision;
   await connection.batch([
     event(connection, { at, kind: "room-corrected", subject: room, actor, reason }),
     ...poolExpectations(connection, pools),
     expectation(connection, expectedRoomRevision(room, revision.revision - 1), `room ${room}`),
-    expectation(connection, sql`(SELECT count(*) FROM trials WHERE room = ${room}) = ${readTrials}`, "no other trial"),
+    expectation(
+      connection,
+      sql`(SELECT max(s.seq) FROM trials t JOIN trial_states s ON s.trial = t.id WHERE t.room = ${room}) = ${readStates}`,
+      "no other trial",
+    ),
+    ...readSettings.map((setting) => expectation(connection, expectedUnmoved(setting), "not moved")),
     connection.insert(roomRevisions).values(revision),
     ...poolRows(connection, pools, newestSeqOf(room)),
   ]);

@@ -76,7 +76,13 @@ export interface EntryState {
 
 /** The entries of a setting, with the trials that count in each: listed or questioned, of it and of settings merged into it. */
 export async function readEntries(connection: Connection, setting: number, invented: boolean): Promise<EntryState[]> {
-  const here = and(eq(entries.setting, setting), eq(entries.invented, invented));
+  return (await readEntriesAt(connection, [setting])).filter(({ entry }) => entry.invented === invented);
+}
+
+/** The entries of several settings, of real and of invented trials. */
+export async function readEntriesAt(connection: Connection, settings: readonly number[]): Promise<EntryState[]> {
+  if (settings.length === 0) return [];
+  const here = inArray(entries.setting, [...settings]);
   const [found, rows, members] = await connection.batch([
     connection.select().from(entries).where(here).orderBy(entries.id),
     connection
@@ -93,24 +99,30 @@ export async function readEntries(connection: Connection, setting: number, inven
     connection
       .select({
         ...figureFields,
+        setting: sql<number>`moved.into_setting`,
+        invented: trials.invented,
         roomRevision: roomRevisions.revision,
         volumeM3: roomRevisions.volumeM3,
         volumeU: roomRevisions.volumeU,
       })
       .from(trials)
+      .innerJoin(sql`${settingsMovedTo(settings)} AS moved`, sql`moved.id = ${trials.setting}`)
       .innerJoin(
         trialStates,
         and(eq(trialStates.trial, trials.id), inArray(trialStates.state, ["listed", "questioned"])),
       )
       .innerJoin(resultBands, newestFigures)
       .leftJoin(trialMeasures, ownMeasures)
-      .innerJoin(roomRevisions, newestVolume)
-      .where(and(inArray(trials.setting, settingsMovedTo(setting)), eq(trials.invented, invented))),
+      .innerJoin(roomRevisions, newestVolume),
   ]);
+  const rowsOf = Map.groupBy(rows, (row) => row.pooled.entry);
+  const membersOf = Map.groupBy(members, placeOf);
   return found.map((entry) => {
-    const mine = rows.filter((row) => row.pooled.entry === entry.id).map((row) => row.pooled);
-    const previous = new Map(mine.map((row) => [row.basis, row]));
-    const inBand = members.filter(({ band }) => band === entry.band);
-    return { entry, previous, seq: previous.get("all")?.seq ?? 0, members: inBand };
+    const previous = new Map((rowsOf.get(entry.id) ?? []).map((row) => [row.pooled.basis, row.pooled]));
+    return { entry, previous, seq: previous.get("all")?.seq ?? 0, members: membersOf.get(placeOf(entry)) ?? [] };
   });
+}
+
+function placeOf({ setting, band, invented }: Pick<Entry, "setting" | "band" | "invented">): string {
+  return `${setting} ${band} ${invented}`;
 }

@@ -1,9 +1,18 @@
 import { type SQL, sql } from "drizzle-orm";
 import type { Connection } from "./database.ts";
 
-/** The setting itself and all that merges moved to it, however many steps: what `trials.setting IN` is asked of. */
-export function settingsMovedTo(setting: number): SQL {
-  return sql`(WITH RECURSIVE moved (id) AS (SELECT ${setting} UNION SELECT m.from_setting FROM setting_moves m JOIN moved ON m.to_setting = moved.id) SELECT id FROM moved)`;
+/** Each setting itself and all that merges moved to it, however many steps: a table of `id` and `into_setting`. */
+export function settingsMovedTo(settings: readonly number[]): SQL {
+  const roots = sql.join(
+    settings.map((id) => sql`(${id}, ${id})`),
+    sql`, `,
+  );
+  return sql`(WITH RECURSIVE moved (id, into_setting) AS (VALUES ${roots} UNION SELECT m.from_setting, moved.into_setting FROM setting_moves m JOIN moved ON m.to_setting = moved.id) SELECT id, into_setting FROM moved)`;
+}
+
+/** The ids of a setting and of all that were moved to it: what `setting IN` is asked of. */
+export function settingIdsMovedTo(setting: number): SQL {
+  return sql`(SELECT id FROM ${settingsMovedTo([setting])})`;
 }
 
 /** The configuration itself and all that were merged into it. */

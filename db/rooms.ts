@@ -74,7 +74,13 @@ export async function listRoomRevisions(connection: Connection, room: string) {
 /** The trials made in a room, withdrawn ones included, oldest first. */
 export async function listTrialsIn(connection: Connection, room: string) {
   return connection
-    .select({ id: trials.id, setting: trials.setting, invented: trials.invented, state: trialStates.state })
+    .select({
+      id: trials.id,
+      setting: trials.setting,
+      invented: trials.invented,
+      state: trialStates.state,
+      seq: trialStates.seq,
+    })
     .from(trials)
     .innerJoin(trialStates, eq(trialStates.trial, trials.id))
     .where(eq(trials.room, room))

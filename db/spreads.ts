@@ -1,6 +1,8 @@
-import { desc, type SQL, sql } from "drizzle-orm";
+import { and, desc, eq, gt, gte, ne } from "drizzle-orm";
 import type { Connection } from "./database.ts";
-import { spreads } from "./schema/standings.ts";
+import { event, expectation, expectedSpread, newestSeqOf } from "./events.ts";
+import { poolExpectations, poolRows, type Repooled } from "./insert-pooled.ts";
+import { entries, pooled, spreads, standings } from "./schema/standings.ts";
 
 export type StoredSpread = typeof spreads.$inferSelect;
 
@@ -11,5 +13,61 @@ export async function findSpread(connection: Connection): Promise<StoredSpread> 
   return row;
 }
 
-/** That no other spread was learnt since: whoever pools with an old one starts over. */
-export const expectedSpread = (id: number): SQL => sql`(SELECT max(id) FROM spreads) = ${id}`;
+/** Entries after an id whose figures still rest on another spread, in order of their ids. */
+export async function listStale(connection: Connection, spread: number, after: string, limit: number) {
+  return connection
+    .select({ entry: entries.id, setting: entries.setting })
+    .from(standings)
+    .innerJoin(
+      pooled,
+      and(eq(pooled.entry, standings.entry), eq(pooled.basis, standings.basis), eq(pooled.seq, standings.seq)),
+    )
+    .innerJoin(entries, eq(entries.id, standings.entry))
+    .where(and(eq(standings.basis, "all"), gt(standings.entry, after), ne(pooled.spread, spread)))
+    .orderBy(standings.entry)
+    .limit(limit);
+}
+
+/** Settings with an entry of real trials by at least so many submitters: where something of the spread can be seen. */
+export async function listTelling(connection: Connection, submitters: number, limit: number): Promise<number[]> {
+  const rows = await connection
+    .select({ setting: entries.setting })
+    .from(standings)
+    .innerJoin(
+      pooled,
+      and(eq(pooled.entry, standings.entry), eq(pooled.basis, standings.basis), eq(pooled.seq, standings.seq)),
+    )
+    .innerJoin(entries, eq(entries.id, standings.entry))
+    .where(and(eq(standings.basis, "all"), gte(pooled.submitters, submitters), eq(entries.invented, false)))
+    .orderBy(standings.entry)
+    .limit(limit);
+  return [...new Set(rows.map(({ setting }) => setting))];
+}
+
+/** Another spread from now on, with the event that says so. It changes no figure by itself. */
+export async function insertSpread(
+  connection: Connection,
+  row: Omit<typeof spreads.$inferInsert, "event"> & { readonly id: number },
+): Promise<void> {
+  const subject = `spread/${row.id}`;
+  await connection.batch([
+    event(connection, { at: row.at, kind: "spread-learnt", subject, actor: "registry" }),
+    expectation(connection, expectedSpread(row.id - 1), "spread"),
+    connection.insert(spreads).values({ ...row, event: newestSeqOf(subject) }),
+  ]);
+}
+
+/**
+ * New figures of entries that stood with another spread. The event names the last of them: all up to it are done, which is
+ * what a rebuild needs to know.
+ */
+export async function insertApplied(
+  connection: Connection,
+  { upTo, at, pools }: { upTo: string; at: string; pools: Repooled },
+): Promise<void> {
+  await connection.batch([
+    event(connection, { at, kind: "spread-applied", subject: upTo, actor: "registry" }),
+    ...poolExpectations(connection, pools),
+    ...poolRows(connection, pools, newestSeqOf(upTo)),
+  ]);
+}

@@ -1,6 +1,6 @@
 import { and, desc, eq, inArray, sql } from "drizzle-orm";
 import type { Connection, Database } from "./database.ts";
-import { configurationsMergedInto, settingsMovedTo } from "./moves.ts";
+import { configurationsMergedInto, settingIdsMovedTo } from "./moves.ts";
 import { settings } from "./schema/configurations.ts";
 import { trialStates } from "./schema/standings.ts";
 import { files, resultBands, results, runs, series, trialRevisions, trials } from "./schema/trials.ts";
@@ -123,7 +123,7 @@ export async function listTrialsOf(
     .innerJoin(settings, eq(settings.id, trials.setting))
     .where(
       "setting" in of
-        ? and(inArray(trials.setting, settingsMovedTo(of.setting)), eq(trials.invented, of.invented))
+        ? and(inArray(trials.setting, settingIdsMovedTo(of.setting)), eq(trials.invented, of.invented))
         : inArray(trials.configuration, configurationsMergedInto(of.configuration)),
     )
     .orderBy(desc(trials.createdAt), trials.id);
@@ -151,7 +151,7 @@ export async function findBandFigures(db: Database, setting: number, band: strin
     .select({ figures: resultBands })
     .from(resultBands)
     .innerJoin(trials, eq(trials.id, resultBands.trial))
-    .where(and(inArray(trials.setting, settingsMovedTo(setting)), eq(resultBands.band, band)))
+    .where(and(inArray(trials.setting, settingIdsMovedTo(setting)), eq(resultBands.band, band)))
     .orderBy(resultBands.revision, resultBands.methodVersion);
   return new Map(rows.map(({ figures }) => [figures.trial, figures]));
 }

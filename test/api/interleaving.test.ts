@@ -1,10 +1,7 @@
-import { type Client, createClient } from "@libsql/client";
-import { drizzle } from "drizzle-orm/libsql";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { createApp } from "../../api/app.ts";
-import type { Database } from "../../db/database.ts";
 import { leaderboard, newKey, store } from "../support/client.ts";
 import { type InProcess, startInProcess } from "../support/in-process.ts";
+import { atEveryStatement, interruptedAt, neighbour } from "../support/interrupted.ts";
 import { bearer, json, SAMPLE_CONFIGURATION, sampleTrial } from "../support/sample-trial.ts";
 
 let target: InProcess;
@@ -15,51 +12,11 @@ beforeAll(async () => {
 });
 afterAll(() => target.stop());
 
-/** The same database through a client that lets somebody else write just before its nth statement. */
-function interruptedAt(n: number, somebodyElse: () => Promise<void>) {
-  const client = createClient({ url: target.databaseUrl });
-  let statements = 0;
-  const interrupted = new Proxy(client, {
-    get(it, name) {
-      const value = Reflect.get(it, name) as unknown;
-      if (name !== "execute" && name !== "batch") return typeof value === "function" ? value.bind(it) : value;
-      return async (...args: unknown[]) => {
-        if (++statements === n) await somebodyElse();
-        return (value as (...args: unknown[]) => Promise<unknown>).apply(it, args);
-      };
-    },
-  }) as Client;
-  const connection = drizzle(interrupted);
-  const db: Database = { read: connection, write: (job) => job(connection), close: () => client.close() };
-  const app = createApp(() => ({ ...target.deps, db }));
-  return {
-    request: async (path: string, init?: RequestInit) => app.request(path, init),
-    stop: async () => client.close(),
-  };
-}
-
 let seed = 5000;
 const labelled = (label: string) =>
   sampleTrial(seed++, { configuration: { ...SAMPLE_CONFIGURATION, settings: [{ label }] }, setting: label });
 const trialsAt = async (label: string) =>
   (await leaderboard(target, "?limit=200")).entries.find(({ setting }) => setting === label)?.trials;
-
-/** Tries each place where a neighbour can come in between; `run` tells whether one came. Returns how many places there are. */
-async function atEveryStatement(run: (n: number) => Promise<boolean>): Promise<number> {
-  for (let n = 1; ; n++) if (!(await run(n))) return n - 1;
-}
-
-/** A neighbour's work, and whether it was done. */
-function neighbour(work: () => Promise<unknown>) {
-  const it = {
-    came: false,
-    async comes() {
-      it.came = true;
-      await work();
-    },
-  };
-  return it;
-}
 
 test("a trial stored between any two statements of another's storing is not lost from the pool", async () => {
   const places = await atEveryStatement(async (n) => {
@@ -68,7 +25,7 @@ test("a trial stored between any two statements of another's storing is not lost
     const other = neighbour(async () => {
       await store(target, key, labelled(label));
     });
-    const one = interruptedAt(n, other.comes);
+    const one = interruptedAt(target, n, other.comes);
     await store(one, key, labelled(label));
     await one.stop();
     expect(await trialsAt(label)).toBe(other.came ? 3 : 2);
@@ -86,7 +43,7 @@ test("the first two trials of a new configuration, room and setting may come at 
     const other = neighbour(async () => {
       await store(target, key, first());
     });
-    const one = interruptedAt(n, other.comes);
+    const one = interruptedAt(target, n, other.comes);
     await store(one, key, first());
     await one.stop();
     const shown = (await leaderboard(target, "?limit=200")).entries.find(({ setting }) => setting === label)!;
@@ -105,7 +62,7 @@ test("a withdrawal between any two statements of a storing is not undone by it, 
     const other = neighbour(async () => {
       expect((await withdraw(target, first.id)).status).toBe(200);
     });
-    const one = interruptedAt(n, other.comes);
+    const one = interruptedAt(target, n, other.comes);
     await store(one, key, labelled(label));
     await one.stop();
     expect(await trialsAt(label)).toBe(other.came ? 1 : 2);
@@ -118,7 +75,7 @@ test("a withdrawal between any two statements of a storing is not undone by it, 
     const other = neighbour(async () => {
       await store(target, key, labelled(label));
     });
-    const one = interruptedAt(n, other.comes);
+    const one = interruptedAt(target, n, other.comes);
     expect((await withdraw(one, first.id)).status).toBe(200);
     await one.stop();
     expect(await trialsAt(label)).toBe(other.came ? 2 : 1);

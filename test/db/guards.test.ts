@@ -23,6 +23,7 @@ const INSERT_ONLY = [
   ["result_bands", "cadr_m3_per_h"],
   ["trial_measures", "power_w"],
   ["spreads", "relative"],
+  ["setting_moves", "to_setting"],
   ["events", "reason"],
   ["entries", "band"],
 ] as const;
@@ -39,6 +40,7 @@ describe("the database itself forbids", () => {
     target = await startInProcess();
     await store(target, await newKey(target, "Neap"), sampleTrial(1));
     client = createClient({ url: target.databaseUrl });
+    await client.execute("INSERT INTO setting_moves SELECT min(id), max(id) FROM settings");
     await client.execute("INSERT INTO files (sha256, size, bytes) VALUES ('f', 2, x'0102')");
   });
   afterAll(async () => {

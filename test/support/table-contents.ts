@@ -1,0 +1,18 @@
+import type { Client } from "@libsql/client";
+
+/** Every row of every table, sorted: two databases that hold the same have the same text. */
+export async function tableContents(client: Client): Promise<Record<string, string[]>> {
+  const { rows: tables } = await client.execute(
+    "SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite%' AND name NOT LIKE '\\_\\_%' ESCAPE '\\' ORDER BY name",
+  );
+  const contents: Record<string, string[]> = {};
+  for (const { name } of tables) {
+    const { rows } = await client.execute(`SELECT * FROM "${name}"`);
+    contents[String(name)] = rows.map((row) => JSON.stringify(row, bytesAsHex)).sort();
+  }
+  return contents;
+}
+
+function bytesAsHex(_: string, value: unknown): unknown {
+  return value instanceof ArrayBuffer ? Buffer.from(value).toString("hex") : value;
+}
