@@ -1,7 +1,6 @@
 import { type Estimate, interval95 } from "./estimate.ts";
 import { betweenVariance } from "./pooling/between-variance.ts";
-import type { Interval } from "./pooling/part-relative.ts";
-import { wholeDof } from "./pooling/part-relative.ts";
+import { type Interval, wholeDof } from "./pooling/part-relative.ts";
 import type { PooledCadr } from "./pooling/pool-cadr.ts";
 import type { RoomRate } from "./pooling/pool-room.ts";
 import { invertPositiveDefinite } from "./positive-definite.ts";
