@@ -25,12 +25,14 @@ function coagulationFinding(evidence: Evidence): RaisedFinding[] {
 }
 
 /**
- * Bias of k by coagulation, b = 3600·K·N̄ [1/h], N̄ the mean number in 1/cm³ over the window: a lower bound, for a counter
- * does not see the smallest. K = 7·10⁻¹⁰ cm³/s (near 0.1 µm; computed).
+ * Bias of k by coagulation, b = 3600·K·N̄ [1/h], N̄ = B + A(1 − e^(−kT))/kT the mean number in 1/cm³ over the window: a lower
+ * bound, for a counter does not see the smallest. K = 7·10⁻¹⁰ cm³/s (near 0.1 µm; computed).
  */
-function coagulationPerH({ readings: { quantity, values } }: BandDecay): number {
+function coagulationPerH({ readings: { quantity }, fit }: BandDecay): number {
   if (quantity !== "number") return 0;
-  return (3600 * 7e-10 * values.reduce((a, b) => a + b, 0)) / values.length;
+  const x = fit.kPerH.value * fit.windowH;
+  const mean = fit.background.value + fit.amplitude * (x === 0 ? 1 : -Math.expm1(-x) / x);
+  return 3600 * 7e-10 * mean;
 }
 
 /** The value is the share of the stated maximum at which the fullest decay begins. */
@@ -48,7 +50,7 @@ function deadTimeFinding(evidence: Evidence): RaisedFinding[] {
   );
   if (!(fullest > CROWDED)) return [];
   const bias = biasOfDifference(evidence, (decay, counter) =>
-    deadTimeBias(decay.fit.kPerH.value, decay.fit.windowH, crowding(decay, counter), 1),
+    deadTimeBias(decay.fit.kPerH.value, decay.fit.windowH, crowding(decay, counter)),
   );
   const message =
     "A decay begins near the counter's stated maximum, where particles hide behind each other, and its dead time is not stated: its rate comes out too low. State sample flow and dead time, or start from less aerosol.";
