@@ -10,6 +10,7 @@ import { addPages } from "./pages/pages.tsx";
 import { problemPages } from "./pages/problem-page.tsx";
 import { problem } from "./problem.ts";
 import { addAnalyses } from "./routes/analyses.ts";
+import { addComparison } from "./routes/comparison.ts";
 import { addConfigurationChanges } from "./routes/configuration-changes.ts";
 import { addConfigurations } from "./routes/configurations.ts";
 import { addEntries } from "./routes/entries.ts";
@@ -62,6 +63,7 @@ export function createApp(provide: Provide): App {
   addRooms(app);
   addLeaderboard(app);
   addEntries(app);
+  addComparison(app);
   addTestPlans(app);
   addHealth(app);
   addPages(app);

@@ -8,7 +8,7 @@ import type { StoredSpread } from "../db/spreads.ts";
 import { finite, poolMeasures } from "./pool-measures.ts";
 
 /** Whom a basis takes in. Other filters choose entries and never pool again. */
-const TAKES: Record<Basis, (member: Member) => boolean> = {
+export const TAKES: Record<Basis, (member: Member) => boolean> = {
   all: () => true,
   independent: ({ interest }) => interest === "independent",
   paired: ({ paired }) => paired,

@@ -42,6 +42,7 @@ describe("the description of the API", () => {
       "get /healthz",
       "get /openapi.json",
       "get /readyz",
+      "get /v1/comparison",
       "get /v1/configurations",
       "get /v1/configurations/{id}",
       "get /v1/entries/{id}",
