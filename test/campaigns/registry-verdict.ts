@@ -20,6 +20,7 @@ export type Way = (typeof WAYS)[number];
 
 export interface EntryVerdict extends Readonly<Record<Way, Held>> {
   readonly laboratories: number;
+  readonly rooms: number;
   readonly spread: number;
 }
 
@@ -68,6 +69,7 @@ function judgeEntry({ members, laboratories, trueM3PerH }: SimulatedEntry, sprea
   });
   return {
     laboratories,
+    rooms: pooled.rooms,
     spread: spread.relative,
     pooled: against(trueM3PerH, pooled.value, pooled),
     assumed: against(trueM3PerH, pooled.value, poolCadr(members, ASSUMED_SPREAD)),

@@ -1,6 +1,9 @@
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { ASSUMED_SPREAD } from "../../../analysis/expected-elsewhere.ts";
+import type { Member } from "../../../analysis/pooling/member.ts";
 import { poolCadr } from "../../../analysis/pooling/pool-cadr.ts";
+import { randomEffects } from "../../../analysis/pooling/random-effects.ts";
 import { createRandom } from "../../../analysis/simulate/random.ts";
 import bcg from "../../fixtures/meta-analysis.fixture.json" with { type: "json" };
 import { membersOf, NO_SPREAD } from "./members.ts";
@@ -82,6 +85,48 @@ describe("pooled clean air delivery rate", () => {
       expect(high).toBeGreaterThan(value);
       expect(prediction.low).toBeLessThanOrEqual(low);
     }
+  });
+
+  test("the largest change is that of pooling again without one, weights as they are", () => {
+    const members = membersOf({ k: 7, u: 0.3 }, { k: 9, u: 0.1 }, { k: 8.3, u: 0.2 }, { k: 11, u: 0.5 });
+    const pooled = poolCadr(members, ASSUMED_SPREAD);
+    const studies = pooled.laboratories.map(({ cadrM3PerH: { value, u } }) => ({ value, variance: u * u }));
+    const changes = studies.map(
+      (_, i) => randomEffects(studies.toSpliced(i, 1), pooled.tauM3PerH ** 2).value - pooled.value,
+    );
+    const largest = changes.toSorted((a, b) => Math.abs(b) - Math.abs(a))[0]!;
+    expect(pooled.leftOutChangeM3PerH).toBeCloseTo(largest, 9);
+  });
+
+  test("whatever is sent, figures are finite, in order, and do not hang on the order of members", () => {
+    const positive = (max: number) => fc.double({ min: 1e-4, max, noNaN: true });
+    const sent = fc
+      .record({
+        k: fc.double({ min: -3, max: 60, noNaN: true }),
+        u: positive(10),
+        dof: fc.constantFrom(1, 3, 7.5, 40, Infinity),
+        submitter: fc.integer({ min: 0, max: 6 }),
+        room: fc.integer({ min: 0, max: 1 }),
+        natural: fc.option(fc.record({ perH: positive(3), u: positive(3), run: fc.constantFrom("a", "b", null) })),
+      })
+      .map(({ k, u, dof, submitter, room, natural }): Member => {
+        const volumeM3 = { value: 20 + 13 * submitter, u: 0.1 + room, dof: Infinity };
+        const where = { submitter: `s${submitter}`, room: `s${submitter}/${room}`, trial: "" };
+        return { ...where, volumeM3, kDifferencePerH: { value: k, u, dof }, natural };
+      });
+    fc.assert(
+      fc.property(fc.array(sent, { minLength: 1, maxLength: 14 }), (members) => {
+        const named = members.map((member, i) => ({ ...member, trial: `t${i}` }));
+        const pooled = poolCadr(named, ASSUMED_SPREAD);
+        const { low, high, value, u, dof, prediction, tauM3PerH } = pooled;
+        for (const each of [value, u, dof, low, high, prediction.u, prediction.low, prediction.high, tauM3PerH])
+          expect(Number.isFinite(each)).toBe(true);
+        expect(low).toBeLessThan(value);
+        expect(high).toBeGreaterThan(value);
+        expect(prediction.u).toBeGreaterThanOrEqual(u);
+        expect(poolCadr(named.toReversed(), ASSUMED_SPREAD)).toEqual(pooled);
+      }),
+    );
   });
 
   test("weights by u at a common rate leave no bias where u goes with the rate seen", () => {
