@@ -1,2 +1,2 @@
 /** Version of the method that a result names. Raw runs never change; a new version adds results beside the old. */
-export const METHOD_VERSION = "0.1.0";
+export const METHOD_VERSION = "1.0.0";

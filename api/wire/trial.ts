@@ -66,7 +66,8 @@ export const CounterIn = z
     sample_flow: quantity("flow", positive).optional(),
     dead_time: quantity("time", positive).optional(),
     max_concentration: quantity("number concentration", positive).optional(),
-    smoothing: z.strictObject({ kind: z.enum(["lag", "moving_mean"]), time: quantity("time", positive) }).optional(),
+    // A time of 0 says that there is none, where leaving it out says that it is not known.
+    smoothing: z.strictObject({ kind: z.enum(["lag", "moving_mean"]), time: quantity("time", notNegative) }).optional(),
   })
   .openapi("Counter");
 
