@@ -1,9 +1,9 @@
-import { and, desc, eq } from "drizzle-orm";
+import { and, desc, eq, inArray } from "drizzle-orm";
 import { newestWords } from "./configurations.ts";
 import type { Connection, Database } from "./database.ts";
 import { findMovedSetting } from "./moves.ts";
 import { configurationRevisions, configurations, settings } from "./schema/configurations.ts";
-import { entries, pooled } from "./schema/standings.ts";
+import { entries, pooled, standings } from "./schema/standings.ts";
 import { StoreError } from "./store-error.ts";
 
 export type Entry = typeof entries.$inferSelect;
@@ -19,6 +19,23 @@ export async function findPooled(connection: Connection, entry: string): Promise
     .orderBy(desc(pooled.seq))
     .limit(1);
   return row ?? null;
+}
+
+/** The figures that entries stand with over all trials; those where none counts are left out. */
+export async function listCurrentPooled(
+  connection: Connection,
+  ids: readonly string[],
+): Promise<ReadonlyMap<string, Pooled>> {
+  if (ids.length === 0) return new Map();
+  const rows = await connection
+    .select({ pooled })
+    .from(standings)
+    .innerJoin(
+      pooled,
+      and(eq(pooled.entry, standings.entry), eq(pooled.basis, standings.basis), eq(pooled.seq, standings.seq)),
+    )
+    .where(and(inArray(standings.entry, [...ids]), eq(standings.basis, "all")));
+  return new Map(rows.map((row) => [row.pooled.entry, row.pooled]));
 }
 
 /** Where the trials of an entry whose configuration was merged count today, null where it was not. */

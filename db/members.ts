@@ -79,6 +79,9 @@ export async function readEntries(connection: Connection, setting: number, inven
   return (await readEntriesAt(connection, [setting])).filter(({ entry }) => entry.invented === invented);
 }
 
+/** Named one by one, so that the newest row of each is found by the primary key, however long its history. */
+const ALL_BASES = sql`(SELECT 'all' AS basis UNION ALL SELECT 'independent' UNION ALL SELECT 'paired' UNION ALL SELECT 'independent_paired') AS bases`;
+
 /** The entries of several settings, of real and of invented trials. */
 export async function readEntriesAt(connection: Connection, settings: readonly number[]): Promise<EntryState[]> {
   if (settings.length === 0) return [];
@@ -88,11 +91,13 @@ export async function readEntriesAt(connection: Connection, settings: readonly n
     connection
       .select({ pooled })
       .from(entries)
+      .innerJoin(ALL_BASES, sql`true`)
       .innerJoin(
         pooled,
         and(
           eq(pooled.entry, entries.id),
-          sql`${pooled.seq} = (SELECT max(p.seq) FROM pooled p WHERE p.entry = ${pooled.entry} AND p.basis = ${pooled.basis})`,
+          sql`${pooled.basis} = bases.basis`,
+          sql`${pooled.seq} = (SELECT max(p.seq) FROM pooled p WHERE p.entry = ${entries.id} AND p.basis = bases.basis)`,
         ),
       )
       .where(here),

@@ -25,6 +25,12 @@ const ENTRIES_A_BATCH = 25;
 const NOTICEABLE_RATIO = 1.05;
 const NOTICEABLE_DOF_RATIO = 1.25;
 
+/** How many batches one call may take, and of how many entries. */
+export interface Limits {
+  readonly batches: number;
+  readonly size: number;
+}
+
 export interface LearnOutcome {
   readonly spread: StoredSpread;
   readonly learnt: boolean;
@@ -37,12 +43,16 @@ export interface LearnOutcome {
  * Learns anew how much laboratories differ and pools what rests on another value again, in small batches. It may be stopped
  * at any time and called again: it first finishes what an earlier call left. `batches` bounds one call in the Worker.
  */
-export async function learnSpreadAnew(db: Database, now: () => Date, batches = Infinity): Promise<LearnOutcome> {
+export async function learnSpreadAnew(
+  db: Database,
+  now: () => Date,
+  { batches, size }: Limits = { batches: Infinity, size: ENTRIES_A_BATCH },
+): Promise<LearnOutcome> {
   let repooled = 0;
   let left = batches;
   const apply = async () => {
     for (let position: Position = { spread: 0, after: "" }; left > 0; left--) {
-      const batch: Batch | null = await applyOnce(db, now, position);
+      const batch: Batch | null = await applyOnce(db, now, position, size);
       if (batch === null) return true;
       repooled += batch.count;
       position = batch;
@@ -100,12 +110,12 @@ interface Position {
 type Batch = Position & { readonly count: number };
 
 /** One batch of entries, the first after a position, pooled with the spread that holds; null where none is left. */
-async function applyOnce(db: Database, now: () => Date, position: Position): Promise<Batch | null> {
+async function applyOnce(db: Database, now: () => Date, position: Position, size: number): Promise<Batch | null> {
   return retrying(() =>
     db.write(async (connection) => {
       const spread = await findSpread(connection);
       const after = spread.id === position.spread ? position.after : ""; // else all is to be done again
-      const stale = await listStale(connection, spread.id, after, ENTRIES_A_BATCH);
+      const stale = await listStale(connection, spread.id, after, size);
       const last = stale.at(-1)?.entry;
       if (last === undefined) return null;
       const wanted = new Set(stale.map(({ entry }) => entry));

@@ -1,5 +1,5 @@
 import { z } from "@hono/zod-openapi";
-import { findConfiguration, listConfigurations } from "../../db/configurations.ts";
+import { findConfiguration, listConfigurations, listSettings } from "../../db/configurations.ts";
 import { listDescribedEntries } from "../../db/entries.ts";
 import { insertConfiguration } from "../../db/insert-configuration.ts";
 import { listTrialsOf } from "../../db/trials.ts";
@@ -9,9 +9,10 @@ import { requireSubmitter } from "../caller.ts";
 import { type App, endpoint, problems } from "../endpoint.ts";
 import { parseId } from "../public-id.ts";
 import { resolveConfiguration } from "../resolve-configuration.ts";
-import { SimilarOut } from "../similar-configurations.ts";
+import { parseWords, SimilarOut } from "../similar-configurations.ts";
 import { retrying } from "../store-trial.ts";
 import { readSubmission } from "../submission.ts";
+import { ConfigurationEntryOut, viewConfigurationEntries } from "../view-configuration-entries.ts";
 import { viewConfiguration, viewConfigurations } from "../view-configurations.ts";
 import { ConfigurationIn } from "../wire/configuration.ts";
 import { isPlain, NOT_PLAIN } from "../wire/plain-text.ts";
@@ -30,6 +31,10 @@ const ConfigurationOut = z
       .openapi({ description: "The configuration it derives from and what differs, in words; not in lists." }),
   })
   .openapi("StoredConfiguration");
+const Whole = ConfigurationOut.extend({
+  entries: z.array(ConfigurationEntryOut),
+  trials: z.array(z.looseObject({ id: z.string(), url: z.string(), state: z.string() })),
+}).openapi("ConfigurationWithEntries");
 export const OneConfiguration = {
   description: "The configuration",
   content: { "application/json": { schema: ConfigurationOut } },
@@ -108,26 +113,25 @@ export function addConfigurations(app: App): void {
       path: "/v1/configurations/{id}",
       summary: "A configuration with its settings, trials and entries",
       request: { params: z.object({ id: z.string() }) },
-      responses: { 200: OneConfiguration, 308: { description: "Merged into another: its Location" }, ...problems(404) },
+      responses: {
+        200: { ...OneConfiguration, content: { "application/json": { schema: Whole } } },
+        308: { description: "Merged into another: its Location" },
+        ...problems(404),
+      },
     },
     async (c) => {
       const { db, publicUrl } = c.var.deps;
       const stored = await findConfiguration(db.read, parseId("configuration", c.req.param("id") ?? ""));
       if (stored.mergedInto !== null) return c.redirect(`/v1/configurations/${stored.mergedInto}`, 308);
-      const [view, entries, trials] = await Promise.all([
+      const [view, settings, entries, trials] = await Promise.all([
         viewConfiguration(db.read, publicUrl, stored.id),
+        listSettings(db.read, stored.id),
         listDescribedEntries(db, { configuration: stored.id }),
         listTrialsOf(db, { configuration: stored.id }),
       ]);
       return answer({
         ...view,
-        entries: entries.map(({ id, band, setting, invented }) => ({
-          id,
-          url: `${publicUrl}/v1/entries/${id}`,
-          band,
-          setting,
-          invented,
-        })),
+        entries: await viewConfigurationEntries(db.read, publicUrl, parseWords(stored.json), settings, entries),
         trials: trials.map((trial) => ({ ...trial, url: `${publicUrl}/v1/trials/${trial.id}` })),
       });
     },

@@ -112,7 +112,7 @@ export async function operate(target: InProcess, seed: number, operations: numbe
     await send(`/v1/configurations/${id}/revisions`, { ...body, title }, settings.operatorKey);
   }
 
-  const learn = () => learnSpreadAnew(target.deps.db, target.deps.now, 1 + chance(3)); // sometimes not to its end
+  const learn = () => learnSpreadAnew(target.deps.db, target.deps.now, { batches: 1 + chance(3), size: 4 }); // sometimes not to its end
 
   for (let i = 0; i < operations; i++) {
     const draw = chance(100);

@@ -1,7 +1,8 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { newKey, problemOf } from "../../support/client.ts";
+import type { ConfigurationEntryOut } from "../../../api/view-configuration-entries.ts";
+import { newKey, problemOf, store } from "../../support/client.ts";
 import { settings } from "../../support/in-process.ts";
-import { bearer, json } from "../../support/sample-trial.ts";
+import { bearer, json, sampleTrial } from "../../support/sample-trial.ts";
 import { type Target, targets } from "../../support/targets.ts";
 
 interface View {
@@ -87,6 +88,24 @@ describe.each(targets())("configurations: $name", ({ start }) => {
     const listed = (await (await target.request("/v1/configurations?q=heron")).json()) as { configurations: View[] };
     const one = listed.configurations.find(({ id }) => id === double.id)!;
     expect(one.similar.map(({ id }) => id)).toContain(first.id);
+  });
+
+  test("entries stand beside what is stated of their setting", async () => {
+    const level = { quantity: "L_pA", level: { value: 40, unit: "dB" }, distance: { value: 1, unit: "m" } };
+    const configuration = {
+      ...box,
+      arrangement: "with a label",
+      settings: [{ label: "low", stated_noise: level, stated_power: { value: 30, unit: "W" } }],
+    };
+    const noise = [{ ...level, level: { value: 43, unit: "dB" }, meter: "class_2" }];
+    const trial = sampleTrial(6001, { configuration, setting: "low", noise, power: { value: 36, unit: "W", u: 1 } });
+    const stored = await store(target, key, trial);
+    const view = (await read(stored.configuration.id)) as unknown as { entries: ConfigurationEntryOut[] };
+    const entry = view.entries.find(({ band }) => band === "0.1-1.0")!;
+    expect(entry).toMatchObject({ noise: { value: 43 }, power: { value: 36, u: 1 } });
+    expect(entry.against_stated.noise!.value).toBeCloseTo(3, 10);
+    expect(entry.against_stated.power!.value).toBeCloseTo(1.2, 10);
+    expect(entry.against_stated.flow!.value).toBeCloseTo(entry.cadr!.value / 400, 10);
   });
 
   test("a revision corrects words and adds settings; the parts stay", async () => {
