@@ -19,6 +19,7 @@ import { addKeys } from "./routes/keys.ts";
 import { addLeaderboard } from "./routes/leaderboard.ts";
 import { addOpenApi } from "./routes/openapi.ts";
 import { addRooms } from "./routes/rooms.ts";
+import { addSizing } from "./routes/sizing.ts";
 import { addTestPlans } from "./routes/test-plans.ts";
 import { addTrials } from "./routes/trials.ts";
 
@@ -64,6 +65,7 @@ export function createApp(provide: Provide): App {
   addLeaderboard(app);
   addEntries(app);
   addComparison(app);
+  addSizing(app);
   addTestPlans(app);
   addHealth(app);
   addPages(app);

@@ -1,4 +1,5 @@
 import { levelOfUnitsDb } from "../analysis/sound-level.ts";
+import { firstOf } from "./first-of.ts";
 import type { Board } from "./leaderboard-board.ts";
 import type { LeaderboardQuery } from "./wire/leaderboard.ts";
 
@@ -68,44 +69,3 @@ const KEYS: Record<Sort, (board: Board) => (row: number) => number> = {
       return levelOfUnitsDb(noiseDb[row]!, unitsFor300(cadrM3PerH[row]!));
     },
 };
-
-/** The first `count` of those that pass, in order: a heap of the best so far with the worst of them on top. */
-function firstOf(
-  rows: Uint32Array,
-  count: number,
-  before: (a: number, b: number) => boolean,
-  passes: (row: number) => boolean,
-): number[] {
-  const heap: number[] = [];
-  for (const row of rows) {
-    if (!passes(row)) continue;
-    if (heap.length < count) rise(heap, row, before);
-    else if (before(row, heap[0]!)) sink(heap, row, before);
-  }
-  return heap.sort((a, b) => (before(a, b) ? -1 : 1));
-}
-
-function rise(heap: number[], row: number, before: (a: number, b: number) => boolean): void {
-  let at = heap.push(row) - 1;
-  while (at > 0) {
-    const parent = (at - 1) >> 1;
-    if (!before(heap[parent]!, row)) break;
-    heap[at] = heap[parent]!;
-    at = parent;
-  }
-  heap[at] = row;
-}
-
-function sink(heap: number[], row: number, before: (a: number, b: number) => boolean): void {
-  let at = 0;
-  for (;;) {
-    const left = 2 * at + 1;
-    if (left >= heap.length) break;
-    const right = left + 1;
-    const child = right < heap.length && before(heap[left]!, heap[right]!) ? right : left;
-    if (!before(row, heap[child]!)) break;
-    heap[at] = heap[child]!;
-    at = child;
-  }
-  heap[at] = row;
-}

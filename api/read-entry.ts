@@ -8,7 +8,7 @@ import { readStated } from "./stated-figures.ts";
 import type { EntryOut, EntryQuery } from "./wire/entry.ts";
 import { writeBasis } from "./write-basis.ts";
 import { costOf } from "./write-ranked-entry.ts";
-import { yearlyCost } from "./yearly-cost.ts";
+import { writeYearlyCost } from "./yearly-cost.ts";
 
 const BASES = ["all", "independent", "paired", "independent_paired"] as const;
 
@@ -50,7 +50,7 @@ export async function readEntry(
     by_aerosol: byAerosol,
     stated: stated.out,
     costs,
-    yearly_cost: yearlyCost(query, {
+    yearly_cost: writeYearlyCost(query, 1, {
       powerW: bases.get("all")?.pooled.powerW ?? null,
       statedPowerW: stated.powerW,
       filterSet: costs.filter_set,

@@ -8,7 +8,7 @@ import { SoundOut } from "./sound.ts";
 export const EntryQuery = z.object({
   unit: z.string().max(40).default("m3/h"),
   electricity_price: moneyText.optional().openapi({ description: "Of a kilowatt-hour, as in 0.30 EUR." }),
-  hours: z.coerce.number().min(0).max(24).optional().openapi({ description: "It runs a day." }),
+  hours: z.coerce.number().positive().max(24).optional().openapi({ description: "It runs a day." }),
   filter_life: z.string().max(60).optional().openapi({
     description: "In h: hours of running; in d, mo or a: on the calendar. Else what the configuration states.",
   }),

@@ -49,6 +49,7 @@ describe("the description of the API", () => {
       "get /v1/entries/{id}/aerosols",
       "get /v1/leaderboard",
       "get /v1/rooms/{id}",
+      "get /v1/sizing",
       "get /v1/trials/{id}",
       "get /v1/trials/{id}/runs/{n}/file",
       "get /v1/trials/{id}/runs/{n}/series.csv",

@@ -1,0 +1,124 @@
+import { intervalAt, type PartRelative, wholeDof } from "../analysis/pooling/part-relative.ts";
+import { probabilityOfReaching, unitsNeeded } from "../analysis/sizing/units-needed.ts";
+import { levelAtDistanceDb, levelOfUnitsDb } from "../analysis/sound-level.ts";
+import { tQuantile } from "../analysis/student-t.ts";
+import { firstOf } from "./first-of.ts";
+import type { Board } from "./leaderboard-board.ts";
+import type { SizingQuery } from "./wire/sizing.ts";
+
+/** So many equal units of an entry. */
+export interface SetOfUnits {
+  readonly row: number;
+  readonly units: number;
+  readonly probability: number;
+}
+
+type Asked = Pick<
+  SizingQuery,
+  "probability" | "max_units" | "noise_max" | "budget" | "power_max" | "sort" | "limit"
+> & {
+  readonly distanceM: number;
+};
+type Excluded = Record<string, number>;
+
+/** Of so many times the sets wanted the exact probability is worked out. */
+const LOOKED_AT = 3;
+
+/**
+ * The best sets among the rows, each of the fewest units that reach what is needed. In one pass the units come from what a
+ * unit surely delivers, which costs little; for the best of them they are then worked out with the doubt about the need too.
+ */
+export function findSets(
+  board: Board,
+  rows: Uint32Array,
+  needed: PartRelative,
+  asked: Asked,
+): { sets: SetOfUnits[]; excluded: Excluded } {
+  const excluded: Excluded = {};
+  const exclude = (reason: string) => {
+    excluded[reason] = (excluded[reason] ?? 0) + 1;
+  };
+  const key = keyOf(board, asked);
+  const sureOf = sureCadrOf(board, asked.probability);
+  const candidates: number[] = [];
+  const keys = new Float64Array(rows.length);
+  for (const [i, row] of rows.entries()) {
+    const sure = sureOf(row);
+    const units = Math.max(1, Math.ceil(needed.value / sure));
+    const reason = sure > 0 && units <= asked.max_units ? turnedDown(board, row, units, asked) : "too_weak";
+    if (reason !== null) exclude(reason);
+    else {
+      keys[i] = key(row, units);
+      candidates.push(i);
+    }
+  }
+  const before = (i: number, j: number) =>
+    keys[i]! < keys[j]! || (keys[i] === keys[j] && board.ids[rows[i]!]! < board.ids[rows[j]!]!);
+  const sets: SetOfUnits[] = [];
+  for (const i of firstOf(candidates, asked.limit * LOOKED_AT, before)) {
+    const row = rows[i]!;
+    const prediction = board.predictionAt(row);
+    const units = unitsNeeded(prediction, needed, asked.probability, asked.max_units);
+    const reason = units === null ? "too_weak" : turnedDown(board, row, units, asked);
+    if (units === null || reason !== null) exclude(reason ?? "too_weak");
+    else sets.push({ row, units, probability: probabilityOfReaching(units, prediction, needed) });
+  }
+  const order = (one: SetOfUnits) => (asked.sort === "probability" ? -one.probability : key(one.row, one.units));
+  sets.sort((a, b) => order(a) - order(b) || (board.ids[a.row]! < board.ids[b.row]! ? -1 : 1));
+  return { sets: sets.slice(0, asked.limit), excluded };
+}
+
+/** Why a set does not do; null where it does. What is not known of it cannot be shown to stay under a limit. */
+function turnedDown({ figures, currency, currencies }: Board, row: number, units: number, asked: Asked): string | null {
+  if (asked.noise_max !== undefined) {
+    const level = figures.noiseDb[row]!;
+    const at1m = Number.isNaN(level) ? figures.noiseHighDb[row]! : level;
+    if (Number.isNaN(at1m)) return "no_noise";
+    const atSeat = levelOfUnitsDb(levelAtDistanceDb(at1m, asked.distanceM), units);
+    if (atSeat > asked.noise_max) return Number.isNaN(level) ? "noise_bound" : "too_loud";
+  }
+  if (asked.budget) {
+    if (currency[row] === 0) return "no_cost";
+    if (currencies[currency[row]!] !== asked.budget.currency) return "other_currency";
+    if (figures.cost[row]! * units > asked.budget.value) return "too_dear";
+  }
+  if (asked.power_max !== undefined) {
+    if (Number.isNaN(figures.powerW[row]!)) return "no_power";
+    if (figures.powerW[row]! * units > asked.power_max) return "too_hungry";
+  }
+  return null;
+}
+
+/** What sets are put in order by; those it is not known of come last. */
+function keyOf({ figures }: Board, { sort }: Asked): (row: number, units: number) => number {
+  const last = (value: number) => (Number.isNaN(value) ? 1e9 : value);
+  switch (sort) {
+    case "noise":
+      return (row, units) => {
+        const level = figures.noiseDb[row]!;
+        return last(levelOfUnitsDb(Number.isNaN(level) ? figures.noiseHighDb[row]! : level, units));
+      };
+    case "cost":
+      return (row, units) => last(figures.cost[row]! * units);
+    case "power":
+      return (row, units) => last(figures.powerW[row]! * units);
+    case "units":
+    case "probability":
+      return (row, units) => units - 1 / (1 + figures.cadrM3PerH[row]!);
+  }
+}
+
+/** What a unit delivers with the probability asked for: one-sided, t worked out once for each dof. */
+function sureCadrOf(board: Board, probability: number): (row: number) => number {
+  const factors = new Map<number, number>();
+  return (row) => {
+    const prediction = board.predictionAt(row);
+    const dof = wholeDof(prediction.dof);
+    let t = factors.get(dof);
+    if (t === undefined) {
+      t = tQuantile(probability, dof);
+      factors.set(dof, t);
+    }
+    return intervalAt(prediction, t).low;
+  };
+}
