@@ -31,6 +31,7 @@ export async function poolEntry(
   spread: StoredSpread,
 ): Promise<NewPooled[]> {
   const sorted = [...members].sort((a, b) => (a.trial < b.trial ? -1 : 1));
+  const figures = new Map<string, ReturnType<typeof figuresOf>>(); // bases with the same members have the same figures
   const rows = await Promise.all(
     BASES.map(async (basis): Promise<NewPooled[]> => {
       const taken = sorted.filter(TAKES[basis]);
@@ -42,7 +43,9 @@ export async function poolEntry(
           : before?.membersHash === membersHash && before.spread === spread.id;
       if (stays && basis !== "all") return [];
       const methodVersion = newestVersion(taken) ?? before?.methodVersion ?? "";
-      return [{ entry, basis, ...figuresOf(taken, spread), membersHash, spread: spread.id, methodVersion }];
+      const pooled = figures.get(membersHash) ?? figuresOf(taken, spread);
+      figures.set(membersHash, pooled);
+      return [{ entry, basis, ...pooled, membersHash, spread: spread.id, methodVersion }];
     }),
   );
   return rows.flat();
@@ -104,18 +107,15 @@ export function toPoolMember(member: Member): PoolMember {
 
 /** All that decides a figure besides the spread: a corrected room or another result gives another hash. */
 async function hashOf(members: readonly Member[]): Promise<string> {
-  return sha256Hex(
-    canonicalJson(
-      members.map(({ trial, revision, methodVersion, roomRevision }) => {
-        return { trial, revision, method_version: methodVersion, room_revision: roomRevision };
-      }),
-    ),
-  );
+  const names = members.map(({ trial, revision, methodVersion, roomRevision }) => {
+    return `${trial}/${revision}/${methodVersion}/${roomRevision}`;
+  });
+  return sha256Hex(canonicalJson(names));
 }
 
 function newestVersion(members: readonly Member[]): string | undefined {
-  const versions = members.map(({ methodVersion }) => methodVersion);
-  return versions.sort((a, b) => a.localeCompare(b, "en", { numeric: true })).at(-1);
+  const versions = new Set(members.map(({ methodVersion }) => methodVersion));
+  return [...versions].sort((a, b) => a.localeCompare(b, "en", { numeric: true })).at(-1);
 }
 
 function countBy(members: readonly Member[], of: (member: Member) => string): Record<string, number> {

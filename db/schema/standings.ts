@@ -144,7 +144,7 @@ export const pooled = sqliteTable(
     powerU: real("power_u"),
     powerDof: real("power_dof"),
     powerTrials: integer("power_trials").notNull(),
-    /** SHA-256 over the sorted members (trial, revision, method version, room revision): what the figure was made from. */
+    /** SHA-256 of the JSON array of the sorted members, trial/revision/method version/room revision: what the figure was made from. */
     membersHash: text("members_hash").notNull(),
     methodVersion: text("method_version").notNull(),
   },
