@@ -85,7 +85,8 @@ export async function operate(target: InProcess, seed: number, operations: numbe
     )) as { id: string; configuration: { id: string }; room: { id: string } };
     room.id = stored.room.id;
     standing.push({ id: stored.id, room, invented });
-    bodies.set(stored.configuration.id, configuration);
+    // What was sent with a merged configuration's parts answers with the other's id, whose body is known.
+    if (!bodies.has(stored.configuration.id)) bodies.set(stored.configuration.id, configuration);
   }
 
   async function withdraw(): Promise<void> {
