@@ -53,15 +53,44 @@ export class Board {
   currency = new Uint16Array(0);
   readonly currencies: string[] = [""];
   order = new Uint32Array(0);
-  /** The last event that changed what this board shows. */
+  /** Counts its changes: what was worked out of it before is old. */
+  version = 0;
+  /** The last event it knows of. */
+  seq = 0;
+  /** The last event that changed what it shows. */
   lastSeq = 0;
   private family = 0;
+  private scratchRows = new Uint32Array(0);
   private readonly factors = new Map<string, number>();
   private readonly rowOf = new Map<string, number>();
 
   constructor(band: Band, basis: Basis) {
     this.band = band;
     this.basis = basis;
+  }
+
+  /** Makes room at once, so that loading leaves no smaller arrays behind. */
+  reserve(rows: number): void {
+    if (rows > this.flags.length) this.grow(rows);
+  }
+
+  /**
+   * Takes in rows that come in order after all that stand: what loading a board is made of. One that moved down meanwhile
+   * comes twice, and its new figures come once more with the events after the loading began.
+   */
+  append(rows: readonly StandingFigures[]): void {
+    const added = rows.filter(({ entry }) => !this.rowOf.has(entry));
+    const from = this.order.length;
+    this.reserve(this.ids.length + added.length);
+    const hasRoom = this.order.buffer.byteLength === 4 * this.flags.length;
+    const room = hasRoom ? new Uint32Array(this.order.buffer) : grown(this.order, new Uint32Array(this.flags.length));
+    for (const [i, row] of added.entries()) {
+      const at = this.place(row.entry);
+      this.write(at, row);
+      room[from + i] = at;
+    }
+    this.order = room.subarray(0, from + added.length);
+    this.keepSimultaneous(this.order.subarray(from));
   }
 
   /** Takes in new figures of entries; those without a value stand no longer. */
@@ -82,13 +111,22 @@ export class Board {
       this.order.filter((at) => !touched.has(at)),
       standing,
     );
-    const family = familyFor(this.order.length);
-    for (const at of family === this.family ? standing : this.order) this.setSimultaneous(at, family);
-    this.family = family;
+    this.keepSimultaneous(standing);
   }
 
-  row(entry: string): number | undefined {
-    return this.rowOf.get(entry);
+  /** Simultaneous intervals of new rows; of all where the family they belong to changed. */
+  private keepSimultaneous(added: ArrayLike<number>): void {
+    const family = familyFor(this.order.length);
+    const rows = family === this.family ? added : this.order;
+    for (let i = 0; i < rows.length; i++) this.setSimultaneous(rows[i]!, family);
+    this.family = family;
+    this.version++;
+  }
+
+  /** Room for as many rows as stand, the same each time. */
+  scratch(): Uint32Array {
+    if (this.scratchRows.length < this.order.length) this.scratchRows = new Uint32Array(this.flags.length);
+    return this.scratchRows;
   }
 
   /** The figures of a row that another laboratory's result is expected from. */
@@ -127,7 +165,7 @@ export class Board {
     const at = this.ids.length;
     this.ids.push(entry);
     this.rowOf.set(entry, at);
-    if (at >= this.flags.length) this.grow(Math.max(16, 2 ** Math.ceil(Math.log2(at * 1.5 + 1))));
+    if (at >= this.flags.length) this.grow(Math.max(16, Math.ceil(1.25 * at)));
     return at;
   }
 

@@ -2,10 +2,10 @@ import type { Database } from "../db/database.ts";
 import type { Basis } from "../db/entries.ts";
 import {
   type Band,
+  countStandings,
+  findLastChange,
   findLastSeq,
   listChangedStandings,
-  listLastRemovals,
-  listLastRewordings,
   listPastStandings,
   listStandings,
   type PastState,
@@ -13,28 +13,27 @@ import {
 } from "../db/leaderboard.ts";
 import { Board } from "./leaderboard-board.ts";
 
-/** All boards of a database, with the seq of the last event they know of. */
-interface Index {
-  seq: number;
-  readonly boards: Map<string, Board>;
-}
-
-/** What is remembered of each database. It holds no promise: in a Worker one request may not wait for another's answers. */
-const INDEXES = new WeakMap<object, Index>();
+/**
+ * The boards of each database that were asked for, each with the last event it knows of. No promise is kept: in a Worker
+ * one request may not wait for what another asked.
+ */
+const BOARDS = new WeakMap<object, Map<string, Board>>();
 
 /**
  * The board of a band on a basis as it stands now, brought up to the newest event first, so that any number of processes
  * on one database answer alike. Use it before the next await: later answers change it.
  */
 export async function currentBoard(db: Database, band: Band, basis: Basis): Promise<Board> {
-  let index = INDEXES.get(db.identity);
-  if (!index) {
-    const loaded = await load(db);
-    index = INDEXES.get(db.identity) ?? loaded; // another request may have come first
-    INDEXES.set(db.identity, index);
+  const boards = BOARDS.get(db.identity) ?? new Map<string, Board>();
+  BOARDS.set(db.identity, boards);
+  const key = `${band} ${basis}`;
+  if (!boards.has(key)) {
+    const loaded = await load(db, band, basis);
+    if (!boards.has(key)) boards.set(key, loaded); // another request may have come first
   }
-  await bringUpToDate(db, index);
-  return boardOf(index, band, basis);
+  const board = boards.get(key)!;
+  await bringUpToDate(db, board);
+  return board;
 }
 
 /** The board as it stood then, made from the history of pooled figures and not remembered. */
@@ -44,49 +43,32 @@ export async function pastBoard(db: Database, band: Band, basis: Basis, past: Pa
   return board;
 }
 
-async function bringUpToDate(db: Database, index: Index): Promise<void> {
-  const known = index.seq;
+async function bringUpToDate(db: Database, board: Board): Promise<void> {
+  const known = board.seq;
   if ((await findLastSeq(db.read)) <= known) return;
-  const { seq, changed } = await listChangedStandings(db.read, known);
-  if (index.seq >= seq) return; // another request was quicker, and further
+  const { seq, changed } = await listChangedStandings(db.read, board.band, board.basis, known);
+  if (board.seq >= seq) return; // another request was quicker, and further
   // Where it was quicker but less far the same rows come once more: they are whole, and do no harm.
-  take(index, changed);
-  index.seq = seq;
+  board.apply(changed);
+  board.seq = seq;
 }
 
-function take(index: Index, rows: readonly StandingFigures[]): void {
-  for (const [key, some] of Map.groupBy(rows, ({ band, basis }) => keyOf(band, basis))) {
-    const [{ band, basis }] = some as [StandingFigures];
-    boardOf(index, band, basis, key).apply(some);
-  }
-}
+const HEADROOM = 1.05;
+const ROWS_AT_ONCE = 2000; // a page of rows in memory at a time: whole, they would weigh ten times what the board does
 
-const ROWS_AT_ONCE = 5000; // a page of rows in memory at a time: whole, they would weigh ten times what the boards do
-
-async function load(db: Database): Promise<Index> {
-  const seq = await findLastSeq(db.read); // what comes while loading is taken in again afterwards
-  const index: Index = { seq, boards: new Map() };
-  let after = { entry: "", basis: "" };
+/** What changes while it is loaded comes after its seq, and is taken in again when it is brought up to date. */
+async function load(db: Database, band: Band, basis: Basis): Promise<Board> {
+  const board = new Board(band, basis);
+  board.seq = await findLastSeq(db.read);
+  board.reserve(Math.ceil(HEADROOM * (await countStandings(db.read, band, basis))));
+  let after: { cadrM3PerH: number; entry: string } | null = null;
   for (;;) {
-    const rows = await listStandings(db.read, after, ROWS_AT_ONCE);
-    take(index, rows);
+    const rows: StandingFigures[] = await listStandings(db.read, band, basis, after, ROWS_AT_ONCE);
+    board.append(rows);
     const last = rows.at(-1);
     if (!last || rows.length < ROWS_AT_ONCE) break;
-    after = { entry: last.entry, basis: last.basis };
+    after = { cadrM3PerH: last.cadrM3PerH!, entry: last.entry };
   }
-  for (const { band, basis, seq } of [...(await listLastRemovals(db.read)), ...(await listLastRewordings(db.read))]) {
-    const board = boardOf(index, band as Band, basis as Basis);
-    board.lastSeq = Math.max(board.lastSeq, seq);
-  }
-  return index;
-}
-
-function boardOf(index: Index, band: Band, basis: Basis, key = keyOf(band, basis)): Board {
-  const known = index.boards.get(key);
-  if (known) return known;
-  const board = new Board(band, basis);
-  index.boards.set(key, board);
+  board.lastSeq = await findLastChange(db.read, band, basis);
   return board;
 }
-
-const keyOf = (band: string, basis: string) => `${band} ${basis}`;

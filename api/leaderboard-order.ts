@@ -1,39 +1,24 @@
 import { levelOfUnitsDb } from "../analysis/sound-level.ts";
-import { firstOf } from "./first-of.ts";
+import { firstOf, type Ranked } from "./first-of.ts";
 import type { Board } from "./leaderboard-board.ts";
 import type { LeaderboardQuery } from "./wire/leaderboard.ts";
 
 type Sort = LeaderboardQuery["sort"];
 
-/** Where a page ended: what its last entry was sorted by, and which it was. */
-export interface Cursor {
-  readonly key: number;
-  readonly entry: string;
-}
-
 export interface PageOfRows {
   readonly rows: readonly number[];
-  /** Where the next page begins; null on the last. */
-  readonly next: Cursor | null;
+  /** What the last of them was sorted by: where the next page begins; null on the last. */
+  readonly next: Ranked | null;
 }
 
-/** The next `limit` rows after a cursor, best first, equals by id. O(n log limit), with no sort of the whole list. */
-export function pageOf(board: Board, rows: Uint32Array, sort: Sort, after: Cursor | null, limit: number): PageOfRows {
+/** The next `limit` rows after a place in the order, best first, equals by id. */
+export function pageOf(board: Board, rows: Uint32Array, sort: Sort, after: Ranked | null, limit: number): PageOfRows {
   const key = KEYS[sort](board);
-  const before = (a: number, b: number) => {
-    const difference = key(a) - key(b);
-    return difference < 0 || (difference === 0 && board.ids[a]! < board.ids[b]!);
-  };
-  const isAfter = (row: number) => {
-    if (after === null) return true;
-    const mine = key(row);
-    return mine > after.key || (mine === after.key && board.ids[row]! > after.entry);
-  };
-  const best = firstOf(rows, limit + 1, before, isAfter);
+  const best = firstOf(rows, limit + 1, key, board.ids, after);
   const page = best.slice(0, limit);
   const last = page.at(-1);
   const more = best.length > limit && last !== undefined;
-  return { rows: page, next: more ? { key: key(last), entry: board.ids[last]! } : null };
+  return { rows: page, next: more ? { key: key(last), id: board.ids[last]! } : null };
 }
 
 /** Units that bring 300 m³/h: ⌈300/CADR⌉, at least 1; infinitely many where a unit cleans nothing. */

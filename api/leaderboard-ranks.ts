@@ -18,7 +18,8 @@ export function standingsOf(board: Board, shown: Uint32Array, page: readonly num
   const highs = Float64Array.from(page, (row) => simultaneousHigh[row]!).sort();
   const above = new Uint32Array(page.length + 1); // [c]: shown rows that lie wholly above c of the page's rows
   const below = new Uint32Array(page.length + 1); // [c]: shown rows that reach up to the low ends of c of them
-  for (const row of shown) {
+  for (let i = 0; i < shown.length; i++) {
+    const row = shown[i]!;
     above[countBefore(highs, simultaneousLow[row]!, false)]!++;
     below[countBefore(lows, simultaneousHigh[row]!, true)]!++;
   }
@@ -37,7 +38,10 @@ export function standingsOf(board: Board, shown: Uint32Array, page: readonly num
 
 /** How many of the ascending ends are under a value, or equal to it where `orEqual`. */
 function countBefore(ends: Float64Array, value: number, orEqual: boolean): number {
-  let [from, to] = [0, ends.length];
+  if (value < ends[0]!) return 0; // most rows of a long list are far from the page
+  if (value > ends[ends.length - 1]!) return ends.length;
+  let from = 0;
+  let to = ends.length;
   while (from < to) {
     const middle = (from + to) >> 1;
     const end = ends[middle]!;
@@ -73,18 +77,32 @@ function frontierOf(board: Board, shown: Uint32Array, page: readonly number[]): 
   return page.map((row) => flags.get(row) ?? null);
 }
 
-/** Rows whose low end of CADR is over that of all whose high end of noise is at most theirs, quietest first. */
+/**
+ * Rows whose low end of CADR is over that of all whose high end of noise is at most theirs, loudest first: both ends fall
+ * along them, and as the rows shown do too, new ones come near the end. Their ends are kept beside them.
+ */
 function surelyBest(shown: Uint32Array, low: Float64Array, noiseHighDb: Float64Array): number[] {
   const best: number[] = [];
-  for (const row of shown) {
+  const noises: number[] = [];
+  const lows: number[] = [];
+  for (let i = 0; i < shown.length; i++) {
+    const row = shown[i]!;
     const noise = noiseHighDb[row]!;
+    const mine = low[row]!;
     if (Number.isNaN(noise)) continue;
-    let at = best.length;
-    while (at > 0 && noiseHighDb[best[at - 1]!]! > noise) at--;
-    if (at > 0 && low[best[at - 1]!]! >= low[row]!) continue;
-    let end = at; // those louder and no stronger give way
-    while (end < best.length && low[best[end]!]! <= low[row]!) end++;
-    best.splice(at, end - at, row);
+    let louder = 0;
+    let to = noises.length;
+    while (louder < to) {
+      const middle = (louder + to) >> 1;
+      if (noises[middle]! > noise) louder = middle + 1;
+      else to = middle;
+    }
+    if (louder < lows.length && lows[louder]! >= mine) continue;
+    let from = louder; // those louder and no stronger give way
+    while (from > 0 && lows[from - 1]! <= mine) from--;
+    best.splice(from, louder - from, row);
+    noises.splice(from, louder - from, noise);
+    lows.splice(from, louder - from, mine);
   }
   return best;
 }

@@ -8,7 +8,10 @@ export type Filters = Pick<
 >;
 type Needs = Pick<LeaderboardQuery, "sort">;
 
-/** Rows of a board that are shown, strongest first, and how many are not because they lack what was asked about. */
+/**
+ * Rows of a board that are shown, strongest first, and how many are not because they lack what was asked about. The rows
+ * hold until the next await: they stand in the board's own scratch, else a busy server would pile up megabytes of them.
+ */
 export interface Selection {
   readonly rows: Uint32Array;
   readonly excluded: Partial<Record<Excluded, number>>;
@@ -21,10 +24,11 @@ type Filter = (row: number) => Verdict;
 /** One pass over a board. A row that any filter turns down is not counted; of several reasons the first is. */
 export function select(board: Board, filters: Filters, needs: Needs, currency: string | null): Selection {
   const asked = filtersOf(board, filters, needs, currency);
-  const rows = new Uint32Array(board.order.length);
+  const rows = board.scratch();
   const excluded: Partial<Record<Excluded, number>> = {};
   let shown = 0;
-  for (const row of board.order) {
+  for (let i = 0; i < board.order.length; i++) {
+    const row = board.order[i]!;
     let verdict: Verdict = "shown";
     for (const filter of asked) {
       const one = filter(row);

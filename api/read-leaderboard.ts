@@ -2,8 +2,9 @@ import { parseUnit, UnitError } from "../analysis/units.ts";
 import type { Database } from "../db/database.ts";
 import { findPastChange, findSeqAt, type PastState, wordsAt } from "../db/leaderboard.ts";
 import { findInstant, listRows } from "../db/leaderboard-rows.ts";
+import type { Ranked } from "./first-of.ts";
 import { currentBoard, pastBoard } from "./leaderboard-index.ts";
-import { type Cursor, pageOf } from "./leaderboard-order.ts";
+import { pageOf } from "./leaderboard-order.ts";
 import { standingsOf } from "./leaderboard-ranks.ts";
 import { commonestCurrency, select } from "./leaderboard-selection.ts";
 import { invalid } from "./problem.ts";
@@ -26,6 +27,7 @@ export async function readLeaderboard(db: Database, query: LeaderboardQuery, hre
   const standings = standingsOf(board, rows, page.rows);
   const shown = page.rows.map((row) => ({ entry: board.ids[row]!, seq: board.seqs[row]! }));
   const { lastSeq } = board;
+  const count = rows.length;
 
   const [found, asOf] = await Promise.all([
     listRows(db.read, basis, shown, past ? wordsAt(past) : undefined),
@@ -41,7 +43,7 @@ export async function readLeaderboard(db: Database, query: LeaderboardQuery, hre
     unit,
     currency,
     as_of: asOf,
-    shown: rows.length,
+    shown: count,
     excluded,
     entries: shown.map(({ entry }, i) => writeRankedEntry(rowOf.get(entry)!, standings[i]!, unit)),
     next: page.next ? nextPage(href, page.next) : null,
@@ -63,16 +65,16 @@ export function flowUnit(text: string): string {
   }
 }
 
-function nextPage(href: string, { key, entry }: Cursor): string {
+function nextPage(href: string, { key, id }: Ranked): string {
   const url = new URL(href);
-  url.searchParams.set("cursor", `${key}~${entry}`);
+  url.searchParams.set("cursor", `${key}~${id}`);
   return url.toString();
 }
 
-function readCursor(text: string): Cursor {
-  const [key, entry, ...rest] = text.split("~");
-  const cursor = { key: Number(key), entry: entry ?? "" };
-  if (rest.length || !key || !entry || Number.isNaN(cursor.key)) {
+function readCursor(text: string): Ranked {
+  const [key, id, ...rest] = text.split("~");
+  const cursor = { key: Number(key), id: id ?? "" };
+  if (rest.length || !key || !id || Number.isNaN(cursor.key)) {
     throw invalid(["cursor"], "A cursor is taken from `next` as it stands.");
   }
   return cursor;

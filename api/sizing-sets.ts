@@ -39,24 +39,17 @@ export function findSets(
     excluded[reason] = (excluded[reason] ?? 0) + 1;
   };
   const key = keyOf(board, asked);
-  const sureOf = sureCadrOf(board, asked.probability);
-  const candidates: number[] = [];
-  const keys = new Float64Array(rows.length);
-  for (const [i, row] of rows.entries()) {
-    const sure = sureOf(row);
+  const sureM3PerH = sureCadr(board, asked.probability);
+  const keyWhereItDoes = (row: number) => {
+    const sure = sureM3PerH[row]!;
     const units = Math.max(1, Math.ceil(needed.value / sure));
     const reason = sure > 0 && units <= asked.max_units ? turnedDown(board, row, units, asked) : "too_weak";
-    if (reason !== null) exclude(reason);
-    else {
-      keys[i] = key(row, units);
-      candidates.push(i);
-    }
-  }
-  const before = (i: number, j: number) =>
-    keys[i]! < keys[j]! || (keys[i] === keys[j] && board.ids[rows[i]!]! < board.ids[rows[j]!]!);
+    if (reason === null) return key(row, units);
+    exclude(reason);
+    return Number.NaN;
+  };
   const sets: SetOfUnits[] = [];
-  for (const i of firstOf(candidates, asked.limit * LOOKED_AT, before)) {
-    const row = rows[i]!;
+  for (const row of firstOf(rows, asked.limit * LOOKED_AT, keyWhereItDoes, board.ids)) {
     const prediction = board.predictionAt(row);
     const units = unitsNeeded(prediction, needed, asked.probability, asked.max_units);
     const reason = units === null ? "too_weak" : turnedDown(board, row, units, asked);
@@ -108,17 +101,23 @@ function keyOf({ figures }: Board, { sort }: Asked): (row: number, units: number
   }
 }
 
-/** What a unit delivers with the probability asked for: one-sided, t worked out once for each dof. */
-function sureCadrOf(board: Board, probability: number): (row: number) => number {
+/** What was worked out last for each board: readers ask for one probability, mostly the same. */
+const SURE = new WeakMap<
+  Board,
+  { readonly probability: number; readonly version: number; readonly cadrM3PerH: Float64Array }
+>();
+
+/** What a unit of each row delivers with the probability asked for: one-sided, t worked out once for each dof. */
+function sureCadr(board: Board, probability: number): Float64Array {
+  const known = SURE.get(board);
+  if (known?.probability === probability && known.version === board.version) return known.cadrM3PerH;
   const factors = new Map<number, number>();
-  return (row) => {
+  const factorAt = (dof: number) => factors.get(dof) ?? factors.set(dof, tQuantile(probability, dof)).get(dof)!;
+  const cadrM3PerH = new Float64Array(board.ids.length);
+  for (const row of board.order) {
     const prediction = board.predictionAt(row);
-    const dof = wholeDof(prediction.dof);
-    let t = factors.get(dof);
-    if (t === undefined) {
-      t = tQuantile(probability, dof);
-      factors.set(dof, t);
-    }
-    return intervalAt(prediction, t).low;
-  };
+    cadrM3PerH[row] = intervalAt(prediction, factorAt(wholeDof(prediction.dof))).low;
+  }
+  SURE.set(board, { probability, version: board.version, cadrM3PerH });
+  return cadrM3PerH;
 }

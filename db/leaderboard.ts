@@ -1,7 +1,8 @@
-import { and, desc, eq, isNotNull, isNull, lt, lte, type SQL, sql } from "drizzle-orm";
+import { and, count, desc, eq, gt, isNotNull, lt, lte, type SQL, sql } from "drizzle-orm";
 import { newestWords } from "./configurations.ts";
 import type { Connection } from "./database.ts";
 import type { Basis, Entry } from "./entries.ts";
+import { packed, unpack } from "./packed-rows.ts";
 import { configurationRevisions, configurations, settings } from "./schema/configurations.ts";
 import { entries, events, pooled, standings } from "./schema/standings.ts";
 
@@ -58,7 +59,7 @@ const figureFields = {
 };
 
 /** What an entry stands for on a basis; `reworded` is the event that last changed its words, where that is news. */
-export type StandingFigures = Awaited<ReturnType<typeof listStandings>>[number] & { readonly reworded?: number };
+export type StandingFigures = Awaited<ReturnType<typeof figures>>[number] & { readonly reworded?: number };
 
 /** Where pooled rows find what they are figures of. */
 function figures(connection: Connection, revision: SQL = newestWords) {
@@ -71,24 +72,54 @@ function figures(connection: Connection, revision: SQL = newestWords) {
     .innerJoin(configurationRevisions, revision);
 }
 
-/** The standing figures of all entries, by entry, some at a time: those after the one named. */
-export async function listStandings(connection: Connection, after: { entry: string; basis: string }, limit: number) {
-  return figures(connection)
-    .innerJoin(
-      standings,
-      and(eq(standings.entry, pooled.entry), eq(standings.basis, pooled.basis), eq(standings.seq, pooled.seq)),
-    )
-    .where(sql`(${standings.entry}, ${standings.basis}) > (${after.entry}, ${after.basis})`)
-    .orderBy(standings.entry, standings.basis)
-    .limit(limit);
+/** How many entries stand in a band on a basis. */
+export async function countStandings(connection: Connection, band: Band, basis: Basis): Promise<number> {
+  const [row] = await connection
+    .select({ count: count() })
+    .from(standings)
+    .where(and(eq(standings.band, band), eq(standings.basis, basis)));
+  return row?.count ?? 0;
 }
 
-/** All that events after a seq changed of what stands: newest figures, withdrawn ones without a value, and new words. */
-export async function listChangedStandings(connection: Connection, afterSeq: number) {
+/** The standing figures of a band on a basis, strongest first, some at a time: those after the one named. */
+export async function listStandings(
+  connection: Connection,
+  band: Band,
+  basis: Basis,
+  after: { readonly cadrM3PerH: number; readonly entry: string } | null,
+  limit: number,
+): Promise<StandingFigures[]> {
+  const { entry: _, ...others } = figureFields;
+  const names = Object.keys(others);
+  const further = after
+    ? sql`AND s.cadr_m3_per_h <= ${after.cadrM3PerH} AND (s.cadr_m3_per_h < ${after.cadrM3PerH} OR s.entry > ${after.entry})`
+    : sql``;
+  const found = await connection.all<{
+    entry: string;
+    row: string;
+  }>(sql`SELECT s.entry AS entry, ${packed(Object.values(others))} AS row
+    FROM (SELECT * FROM standings s WHERE s.band = ${band} AND s.basis = ${basis} ${further}
+      ORDER BY s.cadr_m3_per_h DESC, s.entry LIMIT ${limit}) s
+    JOIN ${pooled} ON ${pooled.entry} = s.entry AND ${pooled.basis} = s.basis AND ${pooled.seq} = s.seq
+    JOIN ${entries} ON ${entries.id} = s.entry
+    JOIN ${settings} ON ${settings.id} = ${entries.setting}
+    JOIN ${configurations} ON ${configurations.id} = ${settings.configuration}
+    JOIN ${configurationRevisions} ON ${newestWords}
+    ORDER BY s.cadr_m3_per_h DESC, s.entry`);
+  return found.map(({ entry, row }) => {
+    const values = unpack(row);
+    const figures = Object.fromEntries(names.map((name, i) => [name, values[i]]));
+    return { entry, ...figures, invented: figures.invented === 1 } as unknown as StandingFigures;
+  });
+}
+
+/** What events after a seq changed of a band on a basis: newest figures, withdrawn ones without a value, and new words. */
+export async function listChangedStandings(connection: Connection, band: Band, basis: Basis, afterSeq: number) {
   const newest = sql`${pooled.seq} = (SELECT max(p.seq) FROM pooled p WHERE p.entry = ${pooled.entry} AND p.basis = ${pooled.basis})`;
+  const here = and(eq(entries.band, band), eq(pooled.basis, basis));
   const [last, pooledSince, rewordedSince] = await connection.batch([
     connection.select({ seq: sql<number | null>`max(${events.seq})` }).from(events),
-    figures(connection).where(and(sql`${pooled.seq} > ${afterSeq}`, newest)),
+    figures(connection).where(and(gt(pooled.seq, afterSeq), here, newest)),
     connection
       .select({ ...figureFields, reworded: sql<number>`max(${events.seq})` })
       .from(events)
@@ -97,8 +128,8 @@ export async function listChangedStandings(connection: Connection, afterSeq: num
       .innerJoin(entries, eq(entries.setting, settings.id))
       .innerJoin(pooled, and(eq(pooled.entry, entries.id), newest))
       .innerJoin(configurationRevisions, newestWords)
-      .where(and(sql`${events.seq} > ${afterSeq}`, eq(events.kind, "configuration-revised")))
-      .groupBy(pooled.entry, pooled.basis),
+      .where(and(gt(events.seq, afterSeq), eq(events.kind, "configuration-revised"), here))
+      .groupBy(pooled.entry),
   ]);
   const changed: StandingFigures[] = [...pooledSince, ...rewordedSince];
   return { seq: last[0]?.seq ?? 0, changed };
@@ -122,26 +153,9 @@ export async function listPastStandings(connection: Connection, band: Band, basi
   );
 }
 
-/** The last event that took a figure away, by band and basis: it shows in no standing. */
-export async function listLastRemovals(connection: Connection) {
-  return connection
-    .select({ band: entries.band, basis: pooled.basis, seq: sql<number>`max(${pooled.seq})` })
-    .from(pooled)
-    .innerJoin(entries, eq(entries.id, pooled.entry))
-    .where(isNull(pooled.cadrM3PerH))
-    .groupBy(entries.band, pooled.basis);
-}
-
-/** The last event that changed the words of an entry, by band and basis. */
-export async function listLastRewordings(connection: Connection) {
-  return connection
-    .select({ band: standings.band, basis: standings.basis, seq: sql<number>`max(${events.seq})` })
-    .from(events)
-    .innerJoin(settings, eq(settings.configuration, events.subject))
-    .innerJoin(entries, eq(entries.setting, settings.id))
-    .innerJoin(standings, eq(standings.entry, entries.id))
-    .where(eq(events.kind, "configuration-revised"))
-    .groupBy(standings.band, standings.basis);
+/** What a board shows came last from one of these: a figure that was pooled, or taken away, or words that changed. */
+export async function findLastChange(connection: Connection, band: Band, basis: Basis): Promise<number> {
+  return findPastChange(connection, band, basis, { seq: Number.MAX_SAFE_INTEGER, instant: "" });
 }
 
 /** The last event until then that changed what a band and basis show; 0 where none did. */
