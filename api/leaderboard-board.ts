@@ -60,7 +60,6 @@ export class Board {
   /** The last event that changed what it shows. */
   lastSeq = 0;
   private family = 0;
-  private scratchRows = new Uint32Array(0);
   private readonly factors = new Map<string, number>();
   private readonly rowOf = new Map<string, number>();
 
@@ -121,12 +120,6 @@ export class Board {
     for (let i = 0; i < rows.length; i++) this.setSimultaneous(rows[i]!, family);
     this.family = family;
     this.version++;
-  }
-
-  /** Room for as many rows as stand, the same each time. */
-  scratch(): Uint32Array {
-    if (this.scratchRows.length < this.order.length) this.scratchRows = new Uint32Array(this.flags.length);
-    return this.scratchRows;
   }
 
   /** The figures of a row that another laboratory's result is expected from. */

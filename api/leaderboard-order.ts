@@ -14,11 +14,29 @@ export interface PageOfRows {
 /** The next `limit` rows after a place in the order, best first, equals by id. */
 export function pageOf(board: Board, rows: Uint32Array, sort: Sort, after: Ranked | null, limit: number): PageOfRows {
   const key = KEYS[sort](board);
-  const best = firstOf(rows, limit + 1, key, board.ids, after);
+  const best =
+    sort === "cadr"
+      ? [...rows.subarray(placeAfter(board, rows, after)).subarray(0, limit + 1)]
+      : firstOf(rows, limit + 1, key, board.ids, after);
   const page = best.slice(0, limit);
   const last = page.at(-1);
   const more = best.length > limit && last !== undefined;
   return { rows: page, next: more ? { key: key(last), id: board.ids[last]! } : null };
+}
+
+/** Where rows that come strongest first go on after a place: binary search. */
+function placeAfter({ ids, figures }: Board, rows: Uint32Array, after: Ranked | null): number {
+  if (after === null) return 0;
+  let from = 0;
+  let to = rows.length;
+  while (from < to) {
+    const middle = (from + to) >> 1;
+    const row = rows[middle]!;
+    const key = -figures.cadrM3PerH[row]!;
+    if (key < after.key || (key === after.key && ids[row]! <= after.id)) from = middle + 1;
+    else to = middle;
+  }
+  return from;
 }
 
 /** Units that bring 300 m³/h: ⌈300/CADR⌉, at least 1; infinitely many where a unit cleans nothing. */

@@ -72,9 +72,18 @@ function frontierOf(board: Board, shown: Uint32Array, page: readonly number[]): 
     cadrM3PerH: { low: low[row]!, high: high[row]! },
     noiseDb: { low: noiseLowDb[row]!, high: noiseHighDb[row]! },
   });
-  const on = frontier([...rated, ...surelyBest(shown, low, noiseHighDb)].map(against));
+  const on = frontier([...rated, ...bestOf(shown, low, noiseHighDb)].map(against));
   const flags = new Map(rated.map((row, i) => [row, on[i]!]));
   return page.map((row) => flags.get(row) ?? null);
+}
+
+/** What was found of a selection, which a board keeps while it stands as it does. */
+const BEST = new WeakMap<Uint32Array, number[]>();
+
+function bestOf(shown: Uint32Array, low: Float64Array, noiseHighDb: Float64Array): number[] {
+  const best = BEST.get(shown) ?? surelyBest(shown, low, noiseHighDb);
+  BEST.set(shown, best);
+  return best;
 }
 
 /**

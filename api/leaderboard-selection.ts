@@ -8,13 +8,39 @@ export type Filters = Pick<
 >;
 type Needs = Pick<LeaderboardQuery, "sort">;
 
-/**
- * Rows of a board that are shown, strongest first, and how many are not because they lack what was asked about. The rows
- * hold until the next await: they stand in the board's own scratch, else a busy server would pile up megabytes of them.
- */
+/** Rows of a board that are shown, strongest first, and how many are not because they lack what was asked about. */
 export interface Selection {
   readonly rows: Uint32Array;
   readonly excluded: Partial<Record<Excluded, number>>;
+}
+
+/** The selections last asked of a board, as it stood then: pages follow each other, and many readers ask alike. */
+const LAST = new WeakMap<Board, { readonly version: number; readonly selections: Map<string, Selection> }>();
+const REMEMBERED = 6;
+
+/** The rows that pass, of a board as it stands. */
+export function select(board: Board, filters: Filters, needs: Needs, currency: string | null): Selection {
+  const last = LAST.get(board);
+  const kept =
+    last?.version === board.version ? last : { version: board.version, selections: new Map<string, Selection>() };
+  LAST.set(board, kept);
+  const { kind, aerosol, noise_max, cost_max, power_max, min_rooms, unpaired } = filters;
+  const key = JSON.stringify([
+    kind,
+    aerosol,
+    noise_max,
+    cost_max,
+    power_max,
+    min_rooms,
+    unpaired,
+    needs.sort,
+    currency,
+  ]);
+  const selection = kept.selections.get(key) ?? pass(board, filters, needs, currency);
+  kept.selections.delete(key); // and put at the end: the first is the one asked for longest ago
+  kept.selections.set(key, selection);
+  if (kept.selections.size > REMEMBERED) kept.selections.delete(kept.selections.keys().next().value!);
+  return selection;
 }
 
 /** What a filter says of a row: shown, turned down, or the reason why it cannot tell. */
@@ -22,9 +48,9 @@ type Verdict = "shown" | "no" | Excluded;
 type Filter = (row: number) => Verdict;
 
 /** One pass over a board. A row that any filter turns down is not counted; of several reasons the first is. */
-export function select(board: Board, filters: Filters, needs: Needs, currency: string | null): Selection {
+function pass(board: Board, filters: Filters, needs: Needs, currency: string | null): Selection {
   const asked = filtersOf(board, filters, needs, currency);
-  const rows = board.scratch();
+  const rows = new Uint32Array(board.order.length);
   const excluded: Partial<Record<Excluded, number>> = {};
   let shown = 0;
   for (let i = 0; i < board.order.length; i++) {
@@ -39,7 +65,7 @@ export function select(board: Board, filters: Filters, needs: Needs, currency: s
     if (verdict === "shown") rows[shown++] = row;
     else if (verdict !== "no") excluded[verdict] = (excluded[verdict] ?? 0) + 1;
   }
-  return { rows: rows.subarray(0, shown), excluded };
+  return { rows: rows.slice(0, shown), excluded };
 }
 
 function filtersOf(board: Board, filters: Filters, { sort }: Needs, currency: string | null): Filter[] {

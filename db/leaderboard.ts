@@ -1,4 +1,4 @@
-import { and, count, desc, eq, gt, isNotNull, lt, lte, type SQL, sql } from "drizzle-orm";
+import { and, count, desc, eq, isNotNull, lt, lte, type SQL, sql } from "drizzle-orm";
 import { newestWords } from "./configurations.ts";
 import type { Connection } from "./database.ts";
 import type { Basis, Entry } from "./entries.ts";
@@ -117,19 +117,24 @@ export async function listStandings(
 export async function listChangedStandings(connection: Connection, band: Band, basis: Basis, afterSeq: number) {
   const newest = sql`${pooled.seq} = (SELECT max(p.seq) FROM pooled p WHERE p.entry = ${pooled.entry} AND p.basis = ${pooled.basis})`;
   const here = and(eq(entries.band, band), eq(pooled.basis, basis));
+  // The events since are few: named first, so that no plan begins with all entries there are.
+  const pooledRows = sql`pooled.rowid IN (SELECT rowid FROM pooled WHERE seq > ${afterSeq})`;
+  const rewordings = sql`FROM events WHERE seq > ${afterSeq} AND kind = 'configuration-revised'`;
+  const reworded = sql`${configurations.id} IN (SELECT subject ${rewordings})`;
   const [last, pooledSince, rewordedSince] = await connection.batch([
     connection.select({ seq: sql<number | null>`max(${events.seq})` }).from(events),
-    figures(connection).where(and(gt(pooled.seq, afterSeq), here, newest)),
+    figures(connection).where(and(pooledRows, here, newest)),
     connection
-      .select({ ...figureFields, reworded: sql<number>`max(${events.seq})` })
-      .from(events)
-      .innerJoin(configurations, eq(configurations.id, events.subject))
+      .select({
+        ...figureFields,
+        reworded: sql<number>`(SELECT max(seq) ${rewordings} AND subject = ${configurations.id})`,
+      })
+      .from(configurations)
       .innerJoin(settings, eq(settings.configuration, configurations.id))
       .innerJoin(entries, eq(entries.setting, settings.id))
       .innerJoin(pooled, and(eq(pooled.entry, entries.id), newest))
       .innerJoin(configurationRevisions, newestWords)
-      .where(and(gt(events.seq, afterSeq), eq(events.kind, "configuration-revised"), here))
-      .groupBy(pooled.entry),
+      .where(and(reworded, here)),
   ]);
   const changed: StandingFigures[] = [...pooledSince, ...rewordedSince];
   return { seq: last[0]?.seq ?? 0, changed };

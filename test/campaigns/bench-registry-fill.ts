@@ -39,8 +39,10 @@ const FOUNDATIONS = [
   `INSERT INTO room_revisions (room, revision, volume_m3, volume_u, basis, at) ${upTo("r", ROOMS)} SELECT printf('rom-%011d', i), 1, 15 + i % 65, 0.02 * (15 + i % 65), 'stated', ${AT} FROM r`,
 ];
 
-/** An even number from 0 to 1 that seems random, from a whole expression and a salt. */
-const even = (of: string, salt: number) => `(((${of}) * 2654435761 + ${salt} * 40503) % 1000003 / 1000003.0)`;
+/** An even number from 0 to 1 that seems random, from a whole expression; each salt has a multiplier of its own. */
+const MULTIPLIERS = [2654435761, 2246822519, 3266489917, 668265263, 374761393, 1597334677];
+const even = (of: string, salt: number) =>
+  `(((${of}) * ${MULTIPLIERS[salt - 1]} + ${salt} * 40503) % 1000003 / 1000003.0)`;
 const seqOf = (trial: string) => `(1 + (${trial}))`;
 
 async function addBlock(client: Client, from: number, to: number): Promise<void> {
