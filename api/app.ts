@@ -14,6 +14,7 @@ import { addComparison } from "./routes/comparison.ts";
 import { addConfigurationChanges } from "./routes/configuration-changes.ts";
 import { addConfigurations } from "./routes/configurations.ts";
 import { addEntries } from "./routes/entries.ts";
+import { addFilters } from "./routes/filters.ts";
 import { addHealth } from "./routes/health.ts";
 import { addKeys } from "./routes/keys.ts";
 import { addLeaderboard } from "./routes/leaderboard.ts";
@@ -64,6 +65,7 @@ export function createApp(provide: Provide): App {
   addRooms(app);
   addLeaderboard(app);
   addEntries(app);
+  addFilters(app);
   addComparison(app);
   addSizing(app);
   addTestPlans(app);

@@ -45,6 +45,7 @@ describe("the description of the API", () => {
       "get /v1/comparison",
       "get /v1/configurations",
       "get /v1/configurations/{id}",
+      "get /v1/configurations/{id}/filters",
       "get /v1/entries/{id}",
       "get /v1/entries/{id}/aerosols",
       "get /v1/leaderboard",
