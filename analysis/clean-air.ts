@@ -34,7 +34,7 @@ export function findCleanAirLead(
 }
 
 /** Below this many counts a median is coarse: of 0.2 counts a reading it is 0. */
-const FEW_COUNTS = 10;
+export const FEW_COUNTS = 10;
 
 /**
  * Level of the readings in a span with its u; neighbours depend on each other, so n counts one reading in ten seconds at

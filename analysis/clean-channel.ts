@@ -15,8 +15,11 @@ export interface RawColumn {
 /** Below this many steps equal neighbours are chance: collapsing them at the floor would bias it. */
 const HELD_ABOVE_STEPS = 20.25; // between steps, so that rounding decides nothing
 
+/** Of a counter without a visible step: this share of its highest reading is no noise about 0. */
+const FAR_SHARE = 0.05;
+
 /**
- * Distinct readings of one column: blanks, start-up rows and spikes out, values that a counter merely holds collapsed
+ * Distinct readings of one column: blanks, zeros of a restart, start-up rows and spikes out, values that a counter merely holds collapsed
  * to one point a reading. What was left out is counted by reason.
  */
 export function cleanChannel(column: RawColumn): { readings: Readings; dropped: ReadonlyMap<string, number> } {
@@ -34,6 +37,7 @@ export function cleanChannel(column: RawColumn): { readings: Readings; dropped: 
   };
   leaveOut("missing", missing(values));
   if (sum(clipped) > 0) dropped.set("at-ceiling", sum(clipped));
+  leaveOut("restart", restartZeros(values, stepQ));
   leaveOut("held", heldReadings(values, clipped, stepQ));
   leaveOut("start-up", firstRows(values.length, startUpRows(values, stepQ)));
   // One at the ceiling amid far lower ones is a glitch (65 535 often says "no reading"), not a counter at its limit.
@@ -48,6 +52,23 @@ export function cleanChannel(column: RawColumn): { readings: Readings; dropped: 
 function missing(values: Float64Array): Uint8Array {
   const out = new Uint8Array(values.length);
   for (let i = 0; i < values.length; i++) if (!Number.isFinite(values[i]!)) out[i] = 1;
+  return out;
+}
+
+/**
+ * 1 where rows read exactly 0 between readings far above it on both sides: a counter that starts anew, for no air empties and
+ * fills within a reading.
+ */
+function restartZeros(values: Float64Array, stepQ: number): Uint8Array {
+  const out = new Uint8Array(values.length);
+  const highest = values.reduce((a, b) => Math.max(a, b), 0);
+  const farAbove = Math.max(HELD_ABOVE_STEPS * stepQ, FAR_SHARE * highest);
+  let before = 0;
+  for (let i = 1; i < values.length; i++) {
+    if (values[i] === 0) continue;
+    if (i > before + 1 && values[before]! > farAbove && values[i]! > farAbove) out.fill(1, before + 1, i);
+    before = i;
+  }
   return out;
 }
 

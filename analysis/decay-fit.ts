@@ -197,11 +197,14 @@ function move(at: DecayParameters, [dA, dK, dB]: readonly [number, number, numbe
   };
 }
 
-/** κ = q ± 0.3 for counts, whose step is one count; 0.05 q ± 2 for mass; where no step is seen, next to nothing. */
+/**
+ * κ = q ± 0.3 for counts, whose step is one count; q ± 2 for numbers, printed with more digits than their counts have; 0.05 q ± 2
+ * for mass; where no step is seen, next to nothing.
+ */
 function countingPrior({ stepQ, quantity }: Readings, highest: number): { centre: number; sd: number } {
   if (stepQ === 0) return { centre: 1e-6 * highest, sd: 2 };
   if (quantity === "mass") return { centre: 0.05 * stepQ, sd: 2 };
-  return { centre: stepQ, sd: quantity === "raw" ? 0.3 : 1 };
+  return { centre: stepQ, sd: quantity === "raw" ? 0.3 : 2 };
 }
 
 /** Readings off by 4 whitened SD (6 where under 15 counts are expected), local maxima only. */

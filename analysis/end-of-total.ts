@@ -1,3 +1,4 @@
+import { lastingFall } from "./lasting-fall.ts";
 import { median, runningMedian5 } from "./median.ts";
 import { type Readings, readingsBetween } from "./readings.ts";
 import type { Cycle } from "./run-timeline.ts";
@@ -14,7 +15,8 @@ export function endOfTotal(
 ): { toS: number; why: string } {
   const breakS = speedChange === null ? Infinity : speedChange.atS - 2 * speedChange.uS;
   const toS = Math.min(endS, breakS);
-  const { tS, values, stepQ, quantity } = readingsBetween(readings, fromS, toS);
+  const window = readingsBetween(readings, fromS, toS);
+  const { tS, values, stepQ, quantity } = window;
   const smooth = runningMedian5(values);
   const start = median(smooth.slice(0, 3));
   // A counter that begins under 16 steps would otherwise end before it began.
@@ -22,11 +24,12 @@ export function endOfTotal(
   const early = Math.ceil(values.length / 4);
   const scatter = 1.4826 * median(values.slice(0, early).map((v, i) => Math.abs(v - smooth[i]!)));
   const climb = Math.max(0.2 * start, 8 * stepQ, 8 * scatter);
+  const floor = lastingFall(window, least, smooth);
   let lowest = 0;
   for (let i = 1; i < smooth.length; i++) {
     if (smooth[i]! < smooth[lowest]!) lowest = i;
     if (smooth[i]! - smooth[lowest]! > climb) return { toS: tS[lowest]!, why: "until it rose again" };
-    if (smooth[i]! < least && median(values.slice(i)) < least) return { toS: tS[i - 1]!, why: "down to its floor" };
+    if (i === floor) return { toS: tS[i - 1]!, why: "down to its floor" };
   }
   return { toS, why: breakS < endS ? "until its rate changed" : "to the end" };
 }

@@ -1,6 +1,7 @@
 import { type BrokenLine, cubicRss, fitBrokenLine } from "./broken-line.ts";
 import { type CornerBlocks, cornerBlocks, logWeight, memoryFactor } from "./corner-blocks.ts";
-import { median, runningMedian5 } from "./median.ts";
+import { lastingFall } from "./lasting-fall.ts";
+import { median } from "./median.ts";
 import { firstAtOrAfter, type Readings, readingsBetween, unclipped } from "./readings.ts";
 
 /** The moment a decay quickened, found without a mark. */
@@ -66,7 +67,7 @@ function aboveBackground(segment: Readings, clean: number | null): { blocks: Cor
   const background = Math.max(0, clean ?? tail / 2) || 0;
   const start = median(values.slice(0, 5)) - background;
   const least = Math.max(0.01 * start, 8 * stepQ, 1.5 * background);
-  const low = runningMedian5(values).findIndex((v) => v - background < least);
+  const low = lastingFall(segment, background + least);
   const toS = low < 0 ? Infinity : tS[low]!;
   const blocks = cornerBlocks(readingsBetween(segment, tS[0] ?? 0, toS));
   const kept = (_: number, i: number) => blocks.values[i]! - background > 0.3 * least;

@@ -27,15 +27,14 @@ function unstatedFinding(evidence: Evidence): RaisedFinding[] {
   const unstated = counters.filter(({ counter }) => counter.smoothing === null);
   const deciding = new Set(decidingOf(evidence));
   const tested = unstated.flatMap(({ counter, totals }) =>
-    totals
-      .filter((decay) => deciding.has(decay))
-      .map((decay) => ({
-        decay,
-        lag: decayLag(withWaited(decay, counter), decay.fit.kPerH.dof, waitedS(decay, counter)),
-      })),
+    totals.map((decay) => ({
+      decay,
+      lag: decayLag(withWaited(decay, counter), decay.fit.kPerH.dof, waitedS(decay, counter)),
+    })),
   );
+  const level = LAG_LEVEL / tested.filter(({ decay }) => deciding.has(decay)).length;
   const shown = new Map(
-    tested.flatMap(({ decay, lag }) => (lag && lag.p < LAG_LEVEL / tested.length ? [[decay, lag.biasPerH]] : [])),
+    tested.flatMap(({ decay, lag }) => (lag && deciding.has(decay) && lag.p < level ? [[decay, lag.biasPerH]] : [])),
   );
   const told = biasOfDifference(evidence, (decay) => shown.get(decay) ?? 0);
   if (shown.size > 0 && told < 0) {

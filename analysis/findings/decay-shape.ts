@@ -66,6 +66,11 @@ function curvatureFinding(evidence: Evidence, deciding: readonly BandDecay[]): R
   return [raised(evidence, "uneven-decay", "warning", share, message, uPerH)];
 }
 
+/** Relative SD that counting gives the fullest reading, √(κ/(A + B)): how much of less is the counter's own scatter cannot be told. */
+function leastCounting({ fit: { noise, amplitude, background } }: BandDecay): number {
+  return Math.sqrt(noise.countingQ / (amplitude + background.value));
+}
+
 /**
  * Scatter far beyond the noise expected of any counter, which the fit's own u holds already, or residuals that hang together
  * after the noise's memory is taken out: their long-run variance λ² makes u too small by λ, and u√(λ²−1) is added. The value is
@@ -78,7 +83,7 @@ function misfitFinding(evidence: Evidence, deciding: readonly BandDecay[]): Rais
     deciding.flatMap((decay): [BandDecay, number][] => {
       const left = leftoverCorrelation(shapeOf(decay));
       const together = left !== null && left.p < level && left.longRun > MOST_LONG_RUN;
-      if (!together && !(scatterOf(decay) > MOST_SCATTER)) return [];
+      if (!together && !(scatterOf(decay) > Math.max(MOST_SCATTER, leastCounting(decay)))) return [];
       return [[decay, together ? decay.fit.kPerH.u * Math.sqrt(left.longRun - 1) : 0]];
     }),
   );
