@@ -37,7 +37,7 @@ export function cleanChannel(column: RawColumn): { readings: Readings; dropped: 
   };
   leaveOut("missing", missing(values));
   if (sum(clipped) > 0) dropped.set("at-ceiling", sum(clipped));
-  leaveOut("restart", restartZeros(values, stepQ));
+  leaveOut("restart", restartZeros(values, stepQ, column.quantity));
   leaveOut("held", heldReadings(values, clipped, stepQ));
   leaveOut("start-up", firstRows(values.length, startUpRows(values, stepQ)));
   // One at the ceiling amid far lower ones is a glitch (65 535 often says "no reading"), not a counter at its limit.
@@ -57,10 +57,11 @@ function missing(values: Float64Array): Uint8Array {
 
 /**
  * 1 where rows read exactly 0 between readings far above it on both sides: a counter that starts anew, for no air empties and
- * fills within a reading.
+ * fills within a reading. Not of counts whose step is hidden by weights: few of them are 0 by chance.
  */
-function restartZeros(values: Float64Array, stepQ: number): Uint8Array {
+function restartZeros(values: Float64Array, stepQ: number, quantity: Channel["quantity"]): Uint8Array {
   const out = new Uint8Array(values.length);
+  if (stepQ === 0 && quantity !== "mass") return out;
   const highest = values.reduce((a, b) => Math.max(a, b), 0);
   const farAbove = Math.max(HELD_ABOVE_STEPS * stepQ, FAR_SHARE * highest);
   let before = 0;

@@ -1,6 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { analyseTrial } from "../../analysis/analyse-trial.ts";
 import { cleanChannel } from "../../analysis/clean-channel.ts";
+import { poisson } from "../../analysis/simulate/poisson.ts";
+import { createRandom } from "../../analysis/simulate/random.ts";
 import { asCounted, decay, everyS, QUIET, seededNoise } from "./simulated-decay.ts";
 import { fullLog, K_NATURAL, massOf, natural, ON_S } from "./test-runs.ts";
 import { trialOf } from "./trial-of.ts";
@@ -46,6 +48,15 @@ describe("a counter that starts anew within a log", () => {
     const { readings, dropped } = cleanChannel({ tS, values, clipped: new Uint8Array(tS.length), quantity: "mass" });
     expect(readings.stepQ).toBe(0);
     expect(dropped.has("restart")).toBe(false);
+  });
+
+  test("zeros of few weighted counts stay", () => {
+    const tS = everyS(10, 1800);
+    const random = createRandom(8, 0);
+    const values = tS.map(() => poisson(random, 3) + 0.1372 * poisson(random, 0.5) * (1 + 0.3 * random.uniform()));
+    const clean = { tS, values, clipped: new Uint8Array(tS.length), quantity: "raw" as const };
+    expect(cleanChannel({ ...clean, quantity: "mass" }).dropped.has("restart")).toBe(true);
+    expect(cleanChannel(clean).dropped.has("restart")).toBe(false);
   });
 
   test("a natural run with such rows keeps its rate", () => {
