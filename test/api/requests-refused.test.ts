@@ -24,9 +24,17 @@ describe("Accept", () => {
   test.each(["application/xml", "text/html", "application/json;q=0", "application/json;q=0, */*"])(
     "%j gets 406",
     async (accept) => {
-      expect((await problemOf(await get("/v1/leaderboard", accept), 406)).detail).toContain("application/json");
+      expect((await problemOf(await get("/v1/configurations", accept), 406)).detail).toContain("application/json");
     },
   );
+
+  test("of several types the one liked best comes", async () => {
+    const typeOf = async (accept: string) => (await get("/v1/leaderboard", accept)).headers.get("Content-Type");
+    expect(await typeOf("text/csv;q=0.9, application/json;q=0.8")).toContain("text/csv");
+    expect(await typeOf("application/json;q=0, */*")).toContain("text/csv");
+    expect(await typeOf("application/x-ndjson, */*;q=0.1")).toContain("application/x-ndjson");
+    expect(await typeOf("*/*")).toContain("application/json");
+  });
 
   test("a series is text/csv", async () => {
     expect((await get(`/v1/trials/${trial}/runs/0/series.csv`, "text/csv")).status).toBe(200);
