@@ -92,7 +92,7 @@ function unmarkedSwitchOn(
   const settle = (k: number) => settlingTimeS(counter, channel.quantity, k, channel.intervalS);
   // A natural decay that a slow counter is only beginning to show has not broken off.
   const fromS = run.role === "natural" ? decay.startS + settle(0) : decay.startS;
-  return findSwitchOn(channel, fromS, cycle.toS, clean, settle);
+  return findSwitchOn(channel, fromS, cycle.toS, clean, settle, run.role !== "natural");
 }
 
 /**

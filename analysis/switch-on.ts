@@ -15,6 +15,8 @@ export interface SwitchOn {
 /** Each condition guards against one way to see a corner where there is none. */
 const LEAST_RATIO = 1.3;
 const LEAST_SIGNIFICANCE = 3;
+/** Where none is expected, in a log of natural decay: at 3 chance cut one sound log in a hundred to its first minutes. */
+const UNEXPECTED_SIGNIFICANCE = 6;
 const LEAST_HALVINGS_AFTER = 0.7;
 /**
  * Noise alone lets the cubic win by a few parts in n: with 5 one in two hundred sound logs is refused in place of one in
@@ -29,7 +31,7 @@ const LEAST_NATURAL_PER_H = 0.05;
 /**
  * When the cleaner began to work within [fromS, toS]: the best continuous broken line in ln(C−B), accepted only if
  * (a) no cubic with as many parameters fits better by more than chance (a compressing counter bends smoothly), (b) k₂ ≥ 1.3 k₁,
- * (c) (k₂−k₁)/u ≥ 3, u widened for the residuals' memory, (d) at least 0.7 of a halving follows. Then refined three
+ * (c) (k₂−k₁)/u ≥ 3 (6 where none is expected), u widened for the residuals' memory, (d) at least 0.7 of a halving follows. Then refined three
  * times as the crossing of two lines. Null where there is none.
  */
 export function findSwitchOn(
@@ -38,6 +40,7 @@ export function findSwitchOn(
   toS: number,
   clean: { value: number } | null,
   settleS: (kPerH: number) => number,
+  expected = true,
 ): SwitchOn | null {
   const segment = unclipped(readingsBetween(readings, fromS, toS));
   const { blocks, background } = aboveBackground(segment, clean?.value ?? null);
@@ -53,7 +56,8 @@ export function findSwitchOn(
     cubicRss(x, y, w) >= broken.rss * (1 - BY_CHANCE / x.length) &&
     after > 0 &&
     after >= LEAST_RATIO * before &&
-    (after - before) / (broken.uSlopeDifference * memoryFactor(broken.residuals)) >= LEAST_SIGNIFICANCE &&
+    (after - before) / (broken.uSlopeDifference * memoryFactor(broken.residuals)) >=
+      (expected ? LEAST_SIGNIFICANCE : UNEXPECTED_SIGNIFICANCE) &&
     (x.at(-1)! - broken.breakpoint) * after >= LEAST_HALVINGS_AFTER * Math.LN2;
   const reach = clean === null ? 0.5 : 1;
   return accepted ? refine(blocks, background, broken, settleS(after) / 3600, reach) : null;
