@@ -1,6 +1,7 @@
 import { openRemote } from "../db/remote.ts";
 import { createApp } from "./app.ts";
 import type { Dependencies } from "./environment.ts";
+import { learnSpreadAnew } from "./jobs/learn-spread.ts";
 import { importSecret } from "./secret.ts";
 
 /** What the Worker must be given; wrangler.toml says how. */
@@ -12,7 +13,7 @@ interface Bindings {
   readonly PUBLIC_URL?: string;
 }
 
-const app = createApp(async (bindings): Promise<Dependencies> => {
+async function dependencies(bindings: unknown): Promise<Dependencies> {
   const { LIBSQL_URL, LIBSQL_AUTH_TOKEN, KEY_SECRET, OPERATOR_KEY, PUBLIC_URL } = bindings as Bindings;
   if (!LIBSQL_URL) throw new Error("LIBSQL_URL is not set");
   if (!PUBLIC_URL) throw new Error("PUBLIC_URL is not set");
@@ -25,6 +26,18 @@ const app = createApp(async (bindings): Promise<Dependencies> => {
     operatorKey: OPERATOR_KEY || null,
     publicUrl: PUBLIC_URL.replace(/\/$/, ""),
   };
-});
+}
 
-export default { fetch: app.fetch };
+const app = createApp(dependencies);
+
+/** How much of the re-pooling one scheduled call does; the next goes on where it stopped. */
+const A_CALL = { batches: 20, size: 25 };
+
+export default {
+  fetch: app.fetch,
+  /** How much laboratories differ, learnt anew from what is stored. */
+  async scheduled(_: unknown, bindings: unknown): Promise<void> {
+    const { db, now } = await dependencies(bindings);
+    await learnSpreadAnew(db, now, A_CALL);
+  },
+};

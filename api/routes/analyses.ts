@@ -1,6 +1,6 @@
 import { z } from "@hono/zod-openapi";
 import { analyseTrial } from "../../analysis/analyse-trial.ts";
-import { ASSUMED_SPREAD } from "../../analysis/expected-elsewhere.ts";
+import { findSpread } from "../../db/spreads.ts";
 import { answer } from "../answer.ts";
 import { type Body, readBody } from "../body.ts";
 import { type App, endpoint, problems } from "../endpoint.ts";
@@ -51,7 +51,7 @@ export function addAnalyses(app: App): void {
     async (c) => {
       const body = await readBody(c.req.raw);
       if (body.kind === "json" && namesStoredTrial(body.value))
-        return answer(withExpectation(await analyseStored(c, body), ASSUMED_SPREAD));
+        return answer(withExpectation(await analyseStored(c, body), await findSpread(c.var.deps.db.read)));
       const { trial, files, explain } = readSubmission(body, AnalysisIn);
       const prepared = await prepareTrial(trial, files, (reference, path) =>
         findLinkedRun(c.var.deps.db, reference, path),
@@ -60,7 +60,7 @@ export function addAnalyses(app: App): void {
       });
       const analysis = writeAnalysis(analyseTrial(prepared.input), prepared.runs, prepared.volume);
       requireResult(analysis);
-      return answer(withExpectation(analysis, ASSUMED_SPREAD));
+      return answer(withExpectation(analysis, await findSpread(c.var.deps.db.read)));
     },
   );
 }
