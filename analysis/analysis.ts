@@ -115,6 +115,7 @@ export const FINDING_CODES = [
   "strong-unit",
   "at-ceiling",
   "volume-estimated",
+  "volume-unlikely",
   "window-fixed-by-hand",
   "counters-spread",
   "coagulation",

@@ -79,7 +79,7 @@ function planOrComplain(question: PlanQuestion): TestPlan {
 
 function advise(question: PlanQuestion, plan: TestPlan): string[] {
   const { minutes, naturalMinutes, startOverBackground, dominant, reachable, trials, volumeUNeededM3 } = plan;
-  const u = (value: number) => `${Number(value.toPrecision(2))} m³/h`;
+  const u = (value: number) => `${Number(value.toPrecision(3))} m³/h`;
   const advice = [
     `Log some minutes of clean air, then a decay of ${naturalMinutes} min with the cleaner off and one of ${minutes} min with it on, each begun with about ${Math.round(startOverBackground)} times the clean air's level, on one day, with fan and ventilation as they are.`,
   ];
@@ -94,7 +94,7 @@ function advise(question: PlanQuestion, plan: TestPlan): string[] {
     if (trials !== null) {
       advice.push(`${wanted} of one trial: expect ${expected}. ${trials} such trials in this room would reach it.`);
     } else if (volumeU >= question.wantedUM3PerH) {
-      advice.push(`${wanted}: the volume's own makes more than that, however long you log. Expect ${expected}.`);
+      advice.push(`${wanted}: the volume's own makes as much already, however long you log. Expect ${expected}.`);
     } else {
       advice.push(`${wanted} of any number of trials worth making with this counter and room. Expect ${expected}.`);
     }

@@ -4,6 +4,8 @@ import { type RaisedFinding, raised } from "./raised-finding.ts";
 /** Beyond this the air of a room is not mixed as fast as it is cleaned [1/h] (the method's figure). */
 const STRONG_PER_H = 30;
 const POOR_VOLUME = 0.05;
+/** Smaller and larger than any room that people test cleaners in (common practice, no source): feet or litres taken for metres. */
+const LIKELY_M3 = [1.5, 3000] as const;
 
 /** What the room allows. */
 export function roomFindings(evidence: Evidence): RaisedFinding[] {
@@ -19,6 +21,11 @@ export function roomFindings(evidence: Evidence): RaisedFinding[] {
     const message =
       "The room's volume is known to 5 % or worse, and the result is no better than that. Measure length, width and height.";
     found.push(raised(evidence, "volume-estimated", "note", u / value, message));
+  }
+  if (value < LIKELY_M3[0] || value > LIKELY_M3[1]) {
+    const message =
+      "Hardly a room has the volume that was stated (m³), and the result is as wrong as it is. Check its unit: 30 ft³ is less than 1 m³.";
+    found.push(raised(evidence, "volume-unlikely", "serious", value, message));
   }
   return [...found, ...mixingFinding(evidence)];
 }

@@ -1,6 +1,6 @@
 import type { DescribedEntry, Pooled } from "../../db/entries.ts";
 import type { QuantityOut } from "../wire/quantity.ts";
-import { bandPhrase, INTEREST_WORDS, plusMinus } from "./figures.ts";
+import { bandPhrase, INTEREST_WORDS, plusMinus, range } from "./figures.ts";
 import { InventedNote, Page } from "./page.tsx";
 
 export interface EntryTrial {
@@ -29,10 +29,10 @@ export function EntryPage({ entry, pooled, cadr, cfm, trials }: Props) {
       {entry.invented && <InventedNote />}
       {cadr && cfm ? (
         <>
-          <p class="figure">{plusMinus(cadr)} m³/h</p>
+          <p class="figure">{range(cadr)} m³/h</p>
           <p class="quiet">
-            {plusMinus(cfm)} cfm. Clean air delivery rate for {bandPhrase(entry.band)}, pooled over {pooled?.trials}{" "}
-            trials in {pooled?.rooms} rooms; ± is the 95 % interval.
+            {range(cfm)} cfm. Clean air delivery rate for {bandPhrase(entry.band)}, pooled over {pooled?.trials} trials
+            in {pooled?.rooms} rooms; ± is the 95 % interval.
           </p>
         </>
       ) : (

@@ -1,5 +1,5 @@
 import type { LeaderboardOut } from "../wire/leaderboard.ts";
-import { BAND_WORDS, bandPhrase, INTEREST_WORDS, instant, plusMinus, unitWords } from "./figures.ts";
+import { BAND_WORDS, bandPhrase, INTEREST_WORDS, instant, range, unitWords } from "./figures.ts";
 import { IntervalBar } from "./interval-bar.tsx";
 import { InventedNote, Page } from "./page.tsx";
 
@@ -92,7 +92,7 @@ function Row({ entry, most }: { entry: LeaderboardOut["entries"][number]; most: 
         <br />
         <small>{words.filter(Boolean).join(" · ")}</small>
       </td>
-      <td class="number">{plusMinus(cadr)}</td>
+      <td class="number">{range(cadr)}</td>
       <td>
         <IntervalBar low={cadr.low} value={cadr.value} high={cadr.high} most={most} />
       </td>

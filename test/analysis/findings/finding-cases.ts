@@ -76,6 +76,10 @@ export const FINDING_CASES: Readonly<Record<FindingCode, FindingCase>> = {
     raises: () => trialOf([clean(), off(), on()], [STATED], 30, 1.5),
     twin: () => trialOf([clean(), off(), on()], [STATED], 30, 1.4),
   },
+  "volume-unlikely": {
+    raises: () => trialOf([clean(), off(), on()], [STATED], 1.4, 0.01),
+    twin: () => trialOf([clean(), off(), on()], [STATED], 1.6, 0.01),
+  },
   "window-fixed-by-hand": {
     raises: () => told([clean(), off(), on({ run: { windows: [{ phase: "total", n: 0, fromS: 60, toS: 1200 }] } })]),
     twin: sound,
