@@ -32,7 +32,8 @@ export function EntryPage({ entry, pooled, cadr, cfm, trials }: Props) {
           <p class="figure">{range(cadr)} m³/h</p>
           <p class="quiet">
             {range(cfm)} cfm. Clean air delivery rate for {bandPhrase(entry.band)}, pooled over {pooled?.trials} trials
-            in {pooled?.rooms} rooms; ± is the 95 % interval.
+            in {pooled?.rooms} rooms; in brackets the 95 % interval, which holds how much laboratories differ. A trial’s
+            own interval (± below) is about its room and counter alone.
           </p>
         </>
       ) : (

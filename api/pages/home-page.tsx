@@ -29,7 +29,8 @@ export function HomePage({ board }: { board: LeaderboardOut }) {
         <div class="scroll">
           <table>
             <caption class="quiet">
-              Clean air delivery rate for {bandPhrase(board.band)}; ± is the 95 % interval
+              Clean air delivery rate for {bandPhrase(board.band)}; in brackets the 95 % interval, which holds how much
+              laboratories differ; under a rank, the ranks it may have
             </caption>
             <thead>
               <tr>
