@@ -10,6 +10,13 @@ export type Entry = typeof entries.$inferSelect;
 export type Pooled = typeof pooled.$inferSelect;
 export type Basis = Pooled["basis"];
 
+/** Joins a standing with the pooled row it stands with. */
+export const standingFigure = and(
+  eq(pooled.entry, standings.entry),
+  eq(pooled.basis, standings.basis),
+  eq(pooled.seq, standings.seq),
+)!;
+
 /** The newest pooled row of an entry, null before its first. */
 export async function findPooled(connection: Connection, entry: string): Promise<Pooled | null> {
   const [row] = await connection
@@ -30,10 +37,7 @@ export async function listCurrentPooled(
   const rows = await connection
     .select({ pooled })
     .from(standings)
-    .innerJoin(
-      pooled,
-      and(eq(pooled.entry, standings.entry), eq(pooled.basis, standings.basis), eq(pooled.seq, standings.seq)),
-    )
+    .innerJoin(pooled, standingFigure)
     .where(and(inArray(standings.entry, [...ids]), eq(standings.basis, "all")));
   return new Map(rows.map((row) => [row.pooled.entry, row.pooled]));
 }

@@ -1,5 +1,6 @@
 import { and, desc, eq, gt, gte, ne } from "drizzle-orm";
 import type { Connection } from "./database.ts";
+import { standingFigure } from "./entries.ts";
 import { event, expectation, expectedSpread, newestSeqOf } from "./events.ts";
 import { poolExpectations, poolRows, type Repooled } from "./insert-pooled.ts";
 import { entries, pooled, spreads, standings } from "./schema/standings.ts";
@@ -13,33 +14,27 @@ export async function findSpread(connection: Connection): Promise<StoredSpread> 
   return row;
 }
 
-/** Entries after an id whose figures still rest on another spread, in order of their ids. */
-export async function listStale(connection: Connection, spread: number, after: string, limit: number) {
+/** Entries with the figure that stands on the basis of all trials. */
+function standing(connection: Connection) {
   return connection
     .select({ entry: entries.id, setting: entries.setting })
     .from(standings)
-    .innerJoin(
-      pooled,
-      and(eq(pooled.entry, standings.entry), eq(pooled.basis, standings.basis), eq(pooled.seq, standings.seq)),
-    )
+    .innerJoin(pooled, standingFigure)
     .innerJoin(entries, eq(entries.id, standings.entry))
+    .orderBy(standings.entry);
+}
+
+/** Entries after an id whose figures still rest on another spread, in order of their ids. */
+export async function listStale(connection: Connection, spread: number, after: string, limit: number) {
+  return standing(connection)
     .where(and(eq(standings.basis, "all"), gt(standings.entry, after), ne(pooled.spread, spread)))
-    .orderBy(standings.entry)
     .limit(limit);
 }
 
 /** Settings with an entry of real trials by at least so many submitters: where something of the spread can be seen. */
 export async function listTelling(connection: Connection, submitters: number, limit: number): Promise<number[]> {
-  const rows = await connection
-    .select({ setting: entries.setting })
-    .from(standings)
-    .innerJoin(
-      pooled,
-      and(eq(pooled.entry, standings.entry), eq(pooled.basis, standings.basis), eq(pooled.seq, standings.seq)),
-    )
-    .innerJoin(entries, eq(entries.id, standings.entry))
+  const rows = await standing(connection)
     .where(and(eq(standings.basis, "all"), gte(pooled.submitters, submitters), eq(entries.invented, false)))
-    .orderBy(standings.entry)
     .limit(limit);
   return [...new Set(rows.map(({ setting }) => setting))];
 }
