@@ -41,6 +41,8 @@ export function createApp(provide: Provide): App {
     secureHeaders({
       contentSecurityPolicy: {
         defaultSrc: ["'none'"],
+        scriptSrc: ["'self'"],
+        connectSrc: ["'self'"],
         styleSrc: ["'self'"],
         imgSrc: ["'self'"],
         formAction: ["'self'"],

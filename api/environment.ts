@@ -13,6 +13,8 @@ export interface Dependencies {
   readonly operatorKey: string | null;
   /** Where the registry is reached from outside, without a trailing slash. */
   readonly publicUrl: string;
+  /** The script of the page where a test is added, null where none was built: the page works without. */
+  readonly submitScript: string | null;
 }
 
 /** Gives a request its dependencies: on Node always the same, in the Worker a database client of the request's own. */

@@ -36,7 +36,7 @@ export function readSettings(env: NodeJS.ProcessEnv, defaultUrl: string): NodeSe
 }
 
 /** Opens the database and makes the application's dependencies. */
-export async function openNode(settings: NodeSettings): Promise<Dependencies> {
+export async function openNode(settings: NodeSettings, submitScript: string | null = null): Promise<Dependencies> {
   return {
     db: await openDatabase(settings),
     now: () => new Date(),
@@ -44,6 +44,7 @@ export async function openNode(settings: NodeSettings): Promise<Dependencies> {
     secret: await importSecret(settings.keySecret ?? keptSecret(settings.libsqlUrl)),
     operatorKey: settings.operatorKey,
     publicUrl: settings.publicUrl,
+    submitScript,
   };
 }
 

@@ -1,3 +1,4 @@
+import submitScript from "../.build/submit.txt";
 import { openRemote } from "../db/remote.ts";
 import { createApp } from "./app.ts";
 import type { Dependencies } from "./environment.ts";
@@ -25,6 +26,7 @@ async function dependencies(bindings: unknown): Promise<Dependencies> {
     secret: await importSecret(KEY_SECRET),
     operatorKey: OPERATOR_KEY || null,
     publicUrl: PUBLIC_URL.replace(/\/$/, ""),
+    submitScript,
   };
 }
 

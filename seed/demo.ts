@@ -1,3 +1,4 @@
+import submitScript from "../.build/submit.txt";
 import { startNodeServer } from "../api/node-server.ts";
 import { makeFolderOf, openNode, readSettings } from "../api/node-settings.ts";
 import { prepareDemoDatabase } from "./demo-database.ts";
@@ -12,7 +13,7 @@ try {
   await prepareDemoDatabase(settings, (line) => console.log(line));
   await release();
 
-  const deps = await openNode(settings);
+  const deps = await openNode(settings, submitScript);
   const server = await startNodeServer({ deps, port: settings.port, host: settings.host });
   const things = await thingsToTry((path) => fetch(server.url + path), server.url);
   console.log(

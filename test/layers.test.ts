@@ -18,6 +18,10 @@ const MAY_IMPORT: Record<string, { folders: string[]; packages: RegExp }> = {
 /** Only these touch Node: everything else in api/ runs in the Worker too. */
 const NODE_ONLY = /^(api\/node|db\/(embedded|migrate)|seed\/)/;
 
+/** The browser's script as text: only where a server or the Worker starts, since tests and jobs run without a build. */
+const BUILT_SCRIPT = "../.build/submit.txt";
+const SERVES = /^(api\/(node|worker)|seed\/demo)\.ts$/;
+
 /** Anything in analysis/ that would make its answer depend on more than what it is given. */
 const IMPURE =
   /\b(Date\.now|new Date\(\)|Math\.random|process\.|performance\.|fetch\(|globalThis|crypto\.|setTimeout|console\.)/;
@@ -37,6 +41,7 @@ function complaint(file: string, imported: string): string | null {
     if (imported.startsWith("node:") && !NODE_ONLY.test(file)) return `${file} imports ${imported}`;
     return rule.packages.test(imported) ? null : `${file} imports ${imported}`;
   }
+  if (imported === BUILT_SCRIPT) return SERVES.test(file) ? null : `${file} imports ${imported}`;
   const target = relative(root, join(root, dirname(file), imported)).split("/")[0]!;
   return rule.folders.includes(target) ? null : `${file} imports ${imported}`;
 }

@@ -1,8 +1,33 @@
 import { html } from "hono/html";
 import type { Child } from "hono/jsx";
+import type { Ctx } from "../environment.ts";
+import { unitWords } from "./figures.ts";
+import { inOtherUnit, type Reader, unitCookie } from "./reader.ts";
 
-/** The frame of every page. Works without scripts; there are none. */
-export function Page({ title, children }: { title: string; children: Child }) {
+interface Props {
+  readonly title: string;
+  readonly reader: Reader;
+  /** A script of this page alone; it works without. */
+  readonly script?: string | null;
+  readonly children: Child;
+}
+
+/** The pages in reading order. Names are the trade's own words. */
+const PAGES = [
+  ["/", "Clean air delivery rates"],
+  ["/submit", "Add a test"],
+  ["/room", "My room"],
+  ["/compare", "Compare"],
+  ["/plan", "Plan a test"],
+  ["/method", "Method"],
+  ["/safety", "Safety"],
+  ["/programs", "For programs"],
+] as const;
+
+/** The frame of every page: it works without scripts. */
+export function Page({ title, reader, script, children }: Props) {
+  const path = reader.href.split("?")[0];
+  const other = inOtherUnit(reader);
   return (
     <html lang="en">
       <head>
@@ -12,22 +37,33 @@ export function Page({ title, children }: { title: string; children: Child }) {
         <title>{title}</title>
         <link rel="icon" type="image/svg+xml" href="/motefall.svg" />
         <link rel="stylesheet" href="/motefall.css" />
+        {script ? <script type="module" src={script} /> : null}
       </head>
       <body>
+        <a class="skip" href="#content">
+          To the content
+        </a>
         <header class="top">
           <a href="/" class="home">
             Motefall
           </a>
           <nav aria-label="Pages">
-            <a href="/">Clean air delivery rates</a>
-            <a href="/openapi.json">API description</a>
+            {PAGES.map(([href, words]) => (
+              <a href={href} aria-current={href === path ? "page" : undefined}>
+                {words}
+              </a>
+            ))}
           </nav>
         </header>
-        <main>{children}</main>
+        <main id="content">{children}</main>
         <footer>
           <p>
+            Flows in {unitWords(reader.flow)}; <a href={other.href}>show them in {unitWords(other.unit)}</a>.
+          </p>
+          <p>
             Measurements by volunteers, not a certification and no medical advice. A room cleaner is no substitute for
-            source capture, ventilation or a fitted respirator where wood dust, silica or fumes are made.
+            source capture, ventilation or a fitted respirator where wood dust, silica or fumes are made.{" "}
+            <a href="/safety">Safety</a>
           </p>
         </footer>
       </body>
@@ -35,17 +71,25 @@ export function Page({ title, children }: { title: string; children: Child }) {
   );
 }
 
-/** An HTML answer. */
-export async function htmlAnswer(page: Child | Promise<Child>, status = 200): Promise<Response> {
+/** An HTML answer, which also remembers the unit its address asks for. */
+export async function htmlAnswer(c: Ctx, page: Child | Promise<Child>, status = 200): Promise<Response> {
   const body = await html`<!doctype html>${page}`;
-  return new Response(String(body), { status, headers: { "Content-Type": "text/html; charset=utf-8" } });
+  const headers = new Headers({
+    "Content-Type": "text/html; charset=utf-8",
+    "Cache-Control": "no-cache",
+    Vary: "Cookie",
+  });
+  const cookie = unitCookie(c);
+  if (cookie) headers.append("Set-Cookie", cookie);
+  return new Response(String(body), { status, headers });
 }
 
 /** Said wherever a record of the demonstration is shown. */
-export function InventedNote() {
+export function InventedNote({ some = false }: { readonly some?: boolean }) {
   return (
     <p class="invented" role="note">
-      Invented for demonstration: these are simulated logs of things and people that do not exist.
+      {some ? "What is marked invented is for demonstration: " : "Invented for demonstration: "}
+      simulated logs of things and people that do not exist.
     </p>
   );
 }

@@ -1,4 +1,4 @@
-import { mkdtemp, rm } from "node:fs/promises";
+import { mkdtemp, readFile, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { createApp } from "../../api/app.ts";
@@ -35,6 +35,7 @@ export async function openTemporary(): Promise<{ deps: Dependencies; databaseUrl
     secret: await importSecret(settings.keySecret),
     operatorKey: settings.operatorKey,
     publicUrl: settings.publicUrl,
+    submitScript: await readFile(join(import.meta.dirname, "../../.build/submit.txt"), "utf8").catch(() => null),
   };
   return {
     deps,

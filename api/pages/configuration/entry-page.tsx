@@ -1,7 +1,8 @@
-import type { DescribedEntry, Pooled } from "../../db/entries.ts";
-import type { QuantityOut } from "../wire/quantity.ts";
-import { bandPhrase, INTEREST_WORDS, plusMinus, range } from "./figures.ts";
-import { InventedNote, Page } from "./page.tsx";
+import type { DescribedEntry, Pooled } from "../../../db/entries.ts";
+import type { QuantityOut } from "../../wire/quantity.ts";
+import { bandPhrase, INTEREST_WORDS, plusMinus, range } from "../figures.ts";
+import { InventedNote, Page } from "../page.tsx";
+import type { Reader } from "../reader.ts";
 
 export interface EntryTrial {
   readonly id: string;
@@ -13,6 +14,7 @@ export interface EntryTrial {
 }
 
 interface Props {
+  readonly reader: Reader;
   readonly entry: DescribedEntry;
   readonly pooled: Pooled | null;
   readonly cadr: QuantityOut | null;
@@ -21,10 +23,10 @@ interface Props {
 }
 
 /** One configuration at one setting in one band: the pooled figure and the trials it is made of. */
-export function EntryPage({ entry, pooled, cadr, cfm, trials }: Props) {
+export function EntryPage({ reader, entry, pooled, cadr, cfm, trials }: Props) {
   const name = [entry.title, entry.setting].filter(Boolean).join(", ");
   return (
-    <Page title={`${name} · Motefall`}>
+    <Page reader={reader} title={`${name} · Motefall`}>
       <h1>{name}</h1>
       {entry.invented && <InventedNote />}
       {cadr && cfm ? (

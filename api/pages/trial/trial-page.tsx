@@ -1,10 +1,11 @@
-import type { Channel } from "../../analysis/trial.ts";
-import { parseUnit } from "../../analysis/units.ts";
-import type { TrialView } from "../views.ts";
-import type { BandResultOut } from "../wire/analysis.ts";
-import { channelWords, DecayChart } from "./decay-chart.tsx";
-import { bandPhrase, figures, INTEREST_WORDS, plusMinus, range } from "./figures.ts";
-import { InventedNote, Page } from "./page.tsx";
+import type { Channel } from "../../../analysis/trial.ts";
+import { parseUnit } from "../../../analysis/units.ts";
+import type { TrialView } from "../../views.ts";
+import type { BandResultOut } from "../../wire/analysis.ts";
+import { channelWords, DecayChart } from "../charts/decay-chart.tsx";
+import { bandPhrase, figures, INTEREST_WORDS, plusMinus, range } from "../figures.ts";
+import { InventedNote, Page } from "../page.tsx";
+import type { Reader } from "../reader.ts";
 
 export interface DrawnRun {
   readonly n: number;
@@ -24,13 +25,13 @@ const ROLE_WORDS: Record<string, string> = {
 };
 
 /** One trial: what it found, the decays drawn, what went into the uncertainty, the conditions and the raw data. */
-export function TrialPage({ trial, runs }: { trial: TrialView; runs: readonly DrawnRun[] }) {
+export function TrialPage({ reader, trial, runs }: { reader: Reader; trial: TrialView; runs: readonly DrawnRun[] }) {
   const { analysis } = trial;
   const standard = analysis.results.filter(({ band }) => band.kind === "standard");
   const shown = standard.length > 0 ? standard : analysis.results.slice(0, 1);
   const name = [trial.configuration.title, trial.setting].filter(Boolean).join(", ");
   return (
-    <Page title={`${name}: trial ${trial.id} · Motefall`}>
+    <Page reader={reader} title={`${name}: trial ${trial.id} · Motefall`}>
       <h1 class={trial.state === "withdrawn" ? "struck" : undefined}>{name}</h1>
       {trial.invented && <InventedNote />}
       {trial.state === "withdrawn" && trial.withdrawn ? (

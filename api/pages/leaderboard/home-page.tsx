@@ -1,14 +1,15 @@
-import type { LeaderboardOut } from "../wire/leaderboard.ts";
-import { BAND_WORDS, bandPhrase, INTEREST_WORDS, instant, range, unitWords } from "./figures.ts";
-import { IntervalBar } from "./interval-bar.tsx";
-import { InventedNote, Page } from "./page.tsx";
+import type { LeaderboardOut } from "../../wire/leaderboard.ts";
+import { IntervalBar } from "../charts/interval-bar.tsx";
+import { BAND_WORDS, bandPhrase, INTEREST_WORDS, instant, range, unitWords } from "../figures.ts";
+import { InventedNote, Page } from "../page.tsx";
+import type { Reader } from "../reader.ts";
 
 /** The leaderboard: what cleans how much air, with its uncertainty, who paid, and how often it was tested. */
-export function HomePage({ board }: { board: LeaderboardOut }) {
+export function HomePage({ board, reader }: { board: LeaderboardOut; reader: Reader }) {
   const most = Math.max(1, ...board.entries.map(({ cadr }) => cadr.high));
   const unit = unitWords(board.unit);
   return (
-    <Page title={`Clean air delivery rates, ${BAND_WORDS[board.band]} · Motefall`}>
+    <Page reader={reader} title={`Clean air delivery rates, ${BAND_WORDS[board.band]} · Motefall`}>
       <h1>How much air does it clean?</h1>
       <p>
         Clean air delivery rates (CADR) of air cleaners, home-made and bought, from decay tests in ordinary rooms. Every

@@ -1,8 +1,8 @@
 import { scaleLinear, scaleLog } from "d3-scale";
 import { line } from "d3-shape";
-import type { Channel } from "../../analysis/trial.ts";
-import type { AnalysisOut, DecayOut } from "../wire/analysis.ts";
-import { unitWords } from "./figures.ts";
+import type { Channel } from "../../../analysis/trial.ts";
+import type { AnalysisOut, DecayOut } from "../../wire/analysis.ts";
+import { unitWords } from "../figures.ts";
 
 const WIDTH = 860;
 const HEIGHT = 380;
