@@ -1,17 +1,16 @@
 import { z } from "@hono/zod-openapi";
-import { isPlain, NOT_PLAIN } from "./plain-text.ts";
+import { BAND_ALIASES, BAND_NAMES, isBandName } from "./band-names.ts";
+import { isPlain, NOT_PLAIN } from "./is-plain.ts";
 import { ReadingColumn, TimeColumn } from "./reading-column.ts";
 
-/** Names that mean a band everywhere else, so no channel may take them. */
-export const BAND_NAMES = ["0.1-1.0", "0.5-3.0", "5-11", "mass"] as const;
-export const BAND_ALIASES = { smoke: "0.1-1.0", dust: "0.5-3.0", pollen: "5-11" } as const;
+export { BAND_ALIASES, BAND_NAMES };
 
 const ChannelId = z
   .string()
   .min(1)
   .max(60)
   .refine(isPlain, NOT_PLAIN)
-  .refine((id) => !(BAND_NAMES as readonly string[]).includes(id) && !(id in BAND_ALIASES), {
+  .refine((id) => !isBandName(id), {
     message: `is the name of a band; the bands are ${[...BAND_NAMES, ...Object.keys(BAND_ALIASES)].join(", ")}`,
   });
 

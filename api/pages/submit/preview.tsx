@@ -1,0 +1,74 @@
+import type { Channel } from "../../../analysis/trial.ts";
+import type { AnalysisOut } from "../../wire/analysis.ts";
+import { DecayChart } from "../charts/decay-chart.tsx";
+import type { FlowUnit } from "../reader.ts";
+import { ColumnsRead } from "./columns-read.tsx";
+import type { FormColumn } from "./form-columns.ts";
+import type { MarkEvent, Slot } from "./form-fields.ts";
+import type { FieldComplaint } from "./form-reader.ts";
+import { PreviewResult } from "./preview-result.tsx";
+
+/** A run as the preview draws it: the log of a slot, or (slot null) the natural decay of an earlier trial. */
+export interface PreviewRun {
+  readonly run: number;
+  readonly slot: Slot | null;
+  readonly tS: Float64Array;
+  readonly channels: readonly Channel[];
+  readonly marks: readonly { readonly event: MarkEvent; readonly tS: number }[];
+}
+
+/** The columns of a slot's log as the form has them: shown for correction even where the log could not be read. */
+export interface PreviewColumns {
+  readonly slot: Slot;
+  readonly columns: readonly FormColumn[];
+}
+
+export interface PreviewProps {
+  readonly flow: FlowUnit;
+  /** What the runs say; of an analysis without a result what it could tell; null where it could not be made. */
+  readonly analysis:
+    | (Pick<AnalysisOut, "results" | "naturals" | "refusals" | "phases" | "dropped"> &
+        Partial<Pick<AnalysisOut, "volume">>)
+    | null;
+  readonly runs: readonly PreviewRun[];
+  readonly columns: readonly PreviewColumns[];
+  readonly complaints: readonly FieldComplaint[];
+}
+
+/** What the log says so far, to be corrected: inside `<div id="preview">`, made by the server or by the page's script. */
+export function Preview({ flow, analysis, runs, columns, complaints }: PreviewProps) {
+  return (
+    <>
+      {analysis && <PreviewResult flow={flow} analysis={analysis} />}
+      {analysis && runs.map((run) => <RunChart analysis={analysis} run={run} />)}
+      {columns.map((each) => (
+        <ColumnsRead {...each} complaints={complaints} />
+      ))}
+    </>
+  );
+}
+
+/** The decay of the channel that is told most of: one with a result, else with a natural decay, else the first. */
+function RunChart({ analysis, run }: { analysis: NonNullable<PreviewProps["analysis"]>; run: PreviewRun }) {
+  const named = (id: string) => `c1/${id}`;
+  const has = (list: readonly { band: { name: string } }[]) => (channel: Channel) =>
+    list.some(({ band }) => band.name === named(channel.id));
+  const { channels } = run;
+  const channel = channels.find(has(analysis.results)) ?? channels.find(has(analysis.naturals)) ?? channels[0];
+  if (!channel) return null;
+  const result = analysis.results.find(({ band }) => band.name === named(channel.id));
+  const natural = result?.natural ?? analysis.naturals.find(({ band }) => band.name === named(channel.id));
+  const here = ({ run: n }: { run: number }) => n === run.run;
+  return (
+    <DecayChart
+      id={`preview-${run.run}`}
+      tS={run.tS}
+      channel={channel}
+      phases={analysis.phases.filter(here)}
+      natural={natural?.counters.filter(here) ?? []}
+      total={result?.total.counters.filter(here) ?? []}
+      marks={run.marks}
+      leftOut={[]}
+    />
+  );
+}
