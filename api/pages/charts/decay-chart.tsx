@@ -1,128 +1,220 @@
 import { scaleLinear, scaleLog } from "d3-scale";
 import { line } from "d3-shape";
-import type { Channel } from "../../../analysis/trial.ts";
+import type { Channel, MarkEvent } from "../../../analysis/trial.ts";
 import type { AnalysisOut, DecayOut } from "../../wire/analysis.ts";
-import { unitWords } from "../figures.ts";
+import { channelWords } from "../trial/channel-words.ts";
+import { DecayTable } from "../trial/decay-table.tsx";
+import { fittedLevel } from "../trial/fitted-level.ts";
+import { thinned } from "../trial/thinned.ts";
+import { BottomAxis, LeftAxis, logTicks } from "./axes.tsx";
+import { Chart, dots, round, type Size } from "./chart.tsx";
 
-const WIDTH = 860;
-const HEIGHT = 380;
-const MARGIN = { top: 14, right: 16, bottom: 44, left: 64 };
-const MOST_POINTS = 900;
-
-interface Props {
-  readonly run: number;
+/**
+ * What a decay is drawn from. Nothing imported here needs a server: the page where a test is added draws its preview in the
+ * browser by the same code.
+ */
+export interface DecayDrawing {
+  /** Unique in its page. */
+  readonly id: string;
+  /** Seconds after the run's first row, one a reading; one that is not finite is not drawn. */
   readonly tS: Float64Array;
-  readonly channel: Channel;
-  readonly phases: AnalysisOut["phases"];
+  readonly channel: Pick<Channel, "id" | "unit" | "values">;
+  readonly phases: readonly Pick<AnalysisOut["phases"][number], "phase" | "from" | "to">[];
   readonly natural: readonly DecayOut[];
   readonly total: readonly DecayOut[];
+  readonly marks?: readonly { readonly event: MarkEvent; readonly tS: number }[];
+  /** Indices of the readings that enter no fit because they were cleaned away. */
+  readonly leftOut?: readonly number[];
 }
 
-/** One run's readings on a logarithmic axis, with the phases that were used and the fitted decays. */
-export function DecayChart({ run, tS, channel, phases, natural, total }: Props) {
-  const points = readings(tS, channel.values);
-  if (points.length === 0) return <p class="quiet">No reading of {channel.id} lies above zero.</p>;
-  const times = points.map(([t]) => t);
-  const heights = points.map(([, y]) => y);
-  const x = scaleLinear([Math.min(...times), Math.max(...times)], [MARGIN.left, WIDTH - MARGIN.right]);
-  const y = scaleLog([Math.min(...heights) * 0.8, Math.max(...heights) * 1.25], [HEIGHT - MARGIN.bottom, MARGIN.top]);
-  const curves = [
-    ...natural.map((decay) => ({ decay, phase: "natural" })),
-    ...total.map((decay) => ({ decay, phase: "total" })),
-  ];
+/** What is drawn once it is sorted: times in minutes, levels in the channel's unit. */
+interface Sorted {
+  readonly use: (i: number) => boolean;
+  readonly out: readonly number[];
+  readonly fits: readonly { readonly phase: "natural" | "total"; readonly decay: DecayOut }[];
+  readonly spans: readonly { readonly phase: keyof typeof SPAN_WORDS; readonly fromS: number; readonly toS: number }[];
+  readonly minutes: readonly [from: number, to: number];
+  readonly levels: readonly [low: number, high: number];
+}
+
+export const MARK_WORDS: Record<MarkEvent, string> = {
+  aerosol_end: "feeding ends",
+  cleaner_on: "cleaner on",
+  cleaner_off: "cleaner off",
+  setting_changed: "setting changed",
+};
+
+const SPAN_WORDS = { background: "clean air", natural: "natural", total: "total" };
+const MOST_POINTS = { wide: 900, narrow: 450 };
+
+/**
+ * One run's readings on a logarithmic axis over minutes after its first row, the windows that were fitted, the fits over them,
+ * their background, the marks, and what was left out. Each drawing's group carries data-left, data-right, data-top and
+ * data-bottom (its plot in pixels) and data-from, data-to (minutes at its left and right edge).
+ */
+export function DecayChart(drawing: DecayDrawing) {
+  const sorted = sort(drawing);
+  const { id, channel, natural, total } = drawing;
+  if (sorted === null) return <p class="quiet">No reading of {channelWords(channel)} lies above zero.</p>;
+  const fits = [
+    natural.length > 0 ? `${natural.length} fitted natural` : "",
+    total.length > 0 ? `${total.length} fitted total` : "",
+  ].filter(Boolean);
   return (
-    <svg viewBox={`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-labelledby={`chart-${run}`}>
-      <title id={`chart-${run}`}>
-        {`${channel.id} against time on a logarithmic axis: ${points.length} readings, ${curves.length} fitted decays`}
-      </title>
-      {phases.map(({ phase, from, to }) => (
-        <rect
-          class={`span-${phase}`}
-          x={x(from / 60)}
-          width={Math.max(1, x(to / 60) - x(from / 60))}
-          y={MARGIN.top}
-          height={HEIGHT - MARGIN.top - MARGIN.bottom}
-        />
-      ))}
-      {levels(y.domain() as [number, number]).map((level) => (
-        <g>
-          <line class="axis" x1={MARGIN.left} x2={WIDTH - MARGIN.right} y1={y(level)} y2={y(level)} />
-          <text x={MARGIN.left - 8} y={y(level) + 4} text-anchor="end">
-            {level >= 10_000 || level < 0.01
-              ? level.toExponential(0).replace("e+", "e")
-              : String(Number(level.toPrecision(3)))}
-          </text>
-        </g>
-      ))}
-      {x.ticks(8).map((minute) => (
-        <g>
-          <line
-            class="axis"
-            x1={x(minute)}
-            x2={x(minute)}
-            y1={HEIGHT - MARGIN.bottom}
-            y2={HEIGHT - MARGIN.bottom + 5}
-          />
-          <text x={x(minute)} y={HEIGHT - MARGIN.bottom + 20} text-anchor="middle">
-            {minute}
-          </text>
-        </g>
-      ))}
-      <text x={(MARGIN.left + WIDTH - MARGIN.right) / 2} y={HEIGHT - 6} text-anchor="middle">
-        minutes after the first row
-      </text>
-      <text x={14} y={HEIGHT / 2} text-anchor="middle" transform={`rotate(-90 14 ${HEIGHT / 2})`}>
-        {channelWords(channel)}
-      </text>
-      {points.map(([t, level]) => (
-        <circle class="reading" cx={round(x(t))} cy={round(y(level))} r="1.8" />
-      ))}
-      {curves.map(({ decay, phase }) => (
-        <path class={`fit fit-${phase}`} d={curve(decay, x, y) ?? ""} />
-      ))}
-    </svg>
+    <Chart
+      id={id}
+      title={`${channelWords(channel)} against time, logarithmic`}
+      description={`Readings over ${Math.round(sorted.minutes[1] - sorted.minutes[0])} minutes, ${fits.join(" and ") || "no fitted"} decay.`}
+      heights={[340, 260]}
+      draw={(size) => draw(drawing, sorted, size)}
+      caption={<Legend drawing={drawing} sorted={sorted} />}
+      table={<DecayTable {...drawing} shown={sorted.use} />}
+    />
   );
 }
 
-/** B + A·e^(−k(t − t₀)) over the window that was fitted, t₀ its start. */
-function curve({ amplitude, background, k, window }: DecayOut, x: (t: number) => number, y: (level: number) => number) {
-  const steps = 60;
-  const points = Array.from({ length: steps + 1 }, (_, i): [number, number] => {
-    const t = window.from + (i / steps) * (window.to - window.from);
-    const level = background.value + amplitude * Math.exp((-k.value * (t - window.from)) / 3600);
-    return [round(x(t / 60)), round(y(level))];
-  });
-  return line()(points.filter(([, level]) => Number.isFinite(level)));
-}
-
-/** Readings above zero as (minutes, level), thinned evenly to what the eye can use. */
-function readings(tS: Float64Array, values: Float64Array): [number, number][] {
-  const all = Array.from(tS, (t, i): [number, number] => [t / 60, values[i]!]).filter(
-    ([t, y]) => Number.isFinite(t) && y > 0,
-  );
-  const every = Math.ceil(all.length / MOST_POINTS);
-  return all.filter((_, i) => i % every === 0);
-}
-
-/** Levels to mark on a logarithmic axis: powers of ten, with 2 and 5 between them, or even steps where the range is short. */
-function levels([low, high]: [number, number]): number[] {
-  if (high / low < 5)
-    return scaleLinear([low, high], [0, 1])
-      .ticks(5)
-      .filter((level) => level > 0);
-  const steps = high / low < 100 ? [1, 2, 5] : [1];
-  const found: number[] = [];
-  for (let power = Math.floor(Math.log10(low)); power <= Math.ceil(Math.log10(high)); power++) {
-    for (const step of steps) found.push(step * 10 ** power);
+function sort({
+  tS,
+  channel: { values },
+  phases,
+  natural,
+  total,
+  leftOut = [],
+  marks = [],
+}: DecayDrawing): Sorted | null {
+  const without = new Set(leftOut);
+  const drawable = (i: number) => Number.isFinite(tS[i]!) && values[i]! > 0;
+  const use = (i: number) => drawable(i) && !without.has(i);
+  let [from, to, low, high] = [Infinity, -Infinity, Infinity, -Infinity];
+  for (let i = 0; i < tS.length; i++) {
+    if (!use(i)) continue;
+    from = Math.min(from, tS[i]! / 60);
+    to = Math.max(to, tS[i]! / 60);
+    low = Math.min(low, values[i]!);
+    high = Math.max(high, values[i]!);
   }
-  return found.filter((level) => level >= low && level <= high);
+  if (!(high > 0)) return null;
+  for (const { tS: at } of marks) [from, to] = [Math.min(from, at / 60), Math.max(to, at / 60)];
+  const fits = [
+    ...natural.map((decay) => ({ phase: "natural" as const, decay })),
+    ...total.map((decay) => ({ phase: "total" as const, decay })),
+  ];
+  // A background far under every reading would only squeeze them: it is then told, not drawn.
+  for (const { decay } of fits) if (decay.background.value > low / 5) low = Math.min(low, decay.background.value);
+  const fitted = new Set<string>(fits.map(({ phase }) => phase));
+  return {
+    use,
+    out: leftOut.filter(drawable),
+    fits,
+    spans: [
+      ...phases
+        .filter(({ phase }) => !fitted.has(phase))
+        .map((phase) => ({ phase: phase.phase, fromS: phase.from, toS: phase.to })),
+      ...fits.map(({ phase, decay }) => ({ phase, fromS: decay.window.from, toS: decay.window.to })),
+    ],
+    minutes: [from, to > from ? to : from + 1],
+    levels: [low * 0.8, high * 1.25],
+  };
 }
 
-/** A channel's name, with its unit where the name does not hold one already. */
-export function channelWords({ id, unit }: Channel): string {
-  return /[([]/.test(id) ? id : `${id} (${unitWords(unit)})`;
+function draw(drawing: DecayDrawing, { use, out, fits, spans, minutes, levels }: Sorted, size: Size) {
+  const { width, height, margin, name } = size;
+  const { tS, channel, marks = [] } = drawing;
+  const [left, right, top, foot] = [margin.left, width - margin.right, margin.top, height - margin.bottom];
+  const x = scaleLinear(minutes, [left, right]);
+  const y = scaleLog(levels, [foot, top]);
+  const at = (i: number) => [x(tS[i]! / 60), y(channel.values[i]!)] as const;
+  const inside = (pixels: number, from: number, to: number) => Math.min(to, Math.max(from, pixels));
+  const crosses = thinned(
+    channel.values,
+    120,
+    (
+      (set) => (i: number) =>
+        set.has(i)
+    )(new Set(out)),
+  )
+    .map(at)
+    .filter(([px]) => px >= left && px <= right)
+    .map(([px, py]) => [round(px), round(inside(py, top + 4, foot - 4))] as const);
+  return (
+    <g
+      data-left={left}
+      data-right={right}
+      data-top={top}
+      data-bottom={foot}
+      data-from={minutes[0]}
+      data-to={minutes[1]}
+    >
+      {spans.map(({ phase, fromS, toS }) => {
+        const from = inside(x(fromS / 60), left, right);
+        const wide = inside(x(toS / 60), left, right) - from;
+        return (
+          <g>
+            <rect
+              class={`span-${phase}`}
+              x={round(from)}
+              y={top}
+              width={round(Math.max(1, wide))}
+              height={foot - top}
+            />
+            {wide > 7 * SPAN_WORDS[phase].length && (
+              <text x={round(from) + 4} y={top + 14}>
+                {SPAN_WORDS[phase]}
+              </text>
+            )}
+          </g>
+        );
+      })}
+      <LeftAxis size={size} y={y} ticks={logTicks(levels)} />
+      <BottomAxis size={size} x={x} ticks={x.ticks(name === "wide" ? 9 : 5)} words="minutes after the first row" />
+      <path class="reading" d={dots(thinned(channel.values, MOST_POINTS[name], use).map(at))} />
+      <path class="left-out" d={crosses.map(([px, py]) => `M${px - 3} ${py - 3}l6 6m0-6l-6 6`).join("")} />
+      {fits.map(({ phase, decay }) => (
+        <g>
+          <path class={`fit fit-${phase}`} d={curve(decay, x, y)} />
+          {decay.background.value >= levels[0] && (
+            <path
+              class={`level level-${phase}`}
+              d={`M${round(x(decay.window.from / 60))} ${round(y(decay.background.value))}H${round(x(decay.window.to / 60))}`}
+            />
+          )}
+        </g>
+      ))}
+      {marks.map(({ event, tS: seconds }) => (
+        <g>
+          <path class="mark" d={`M${round(x(seconds / 60))} ${top}V${foot}`} />
+          <text class="name mark-name" transform={`translate(${round(x(seconds / 60)) - 4} ${foot - 6}) rotate(-90)`}>
+            {MARK_WORDS[event]}
+          </text>
+        </g>
+      ))}
+    </g>
+  );
 }
 
-function round(pixels: number): number {
-  return Math.round(pixels * 10) / 10;
+/** The fit over its own window; enough steps that no corner shows. */
+function curve(decay: DecayOut, x: (minutes: number) => number, y: (level: number) => number): string {
+  const { from, to } = decay.window;
+  const steps = 40;
+  const points = Array.from({ length: steps + 1 }, (_, i): [number, number] => {
+    const tS = from + (i / steps) * (to - from);
+    return [round(x(tS / 60)), round(y(fittedLevel(decay, tS)))];
+  });
+  return line()(points.filter(([, level]) => Number.isFinite(level))) ?? "";
+}
+
+function Legend({ drawing: { channel, marks = [] }, sorted }: { drawing: DecayDrawing; sorted: Sorted }) {
+  const { fits, out, levels } = sorted;
+  const has = (phase: string) => fits.some((fit) => fit.phase === phase);
+  const under = fits.some(({ decay }) => decay.background.value < levels[0]);
+  const parts = [
+    `Dots: ${channelWords(channel)}.`,
+    out.length > 0 ? `Crosses: ${out.length} readings left out; those beyond the drawing stand at its edge.` : "",
+    has("natural") ? "Dashed line: fitted natural decay, cleaner off." : "",
+    has("total") ? "Full line: fitted total decay, cleaner on." : "",
+    fits.length > 0 ? "Shaded: what was fitted. Dotted: the background each fit falls towards." : "",
+    under ? "A background below the drawing is in the figures." : "",
+    marks.length > 0 ? "Upright lines: marks of the tester." : "",
+  ];
+  return <bdi>{parts.filter(Boolean).join(" ")}</bdi>;
 }

@@ -2,10 +2,11 @@ import type { Channel } from "../../../analysis/trial.ts";
 import { parseUnit } from "../../../analysis/units.ts";
 import type { TrialView } from "../../views.ts";
 import type { BandResultOut } from "../../wire/analysis.ts";
-import { channelWords, DecayChart } from "../charts/decay-chart.tsx";
+import { DecayChart } from "../charts/decay-chart.tsx";
 import { bandPhrase, figures, INTEREST_WORDS, plusMinus, range } from "../figures.ts";
 import { InventedNote, Page } from "../page.tsx";
 import type { Reader } from "../reader.ts";
+import { channelWords } from "./channel-words.ts";
 
 export interface DrawnRun {
   readonly n: number;
@@ -49,7 +50,7 @@ export function TrialPage({ reader, trial, runs }: { reader: Reader; trial: Tria
             {trial.counters.length > 1 ? `, counter ${run.counter}` : ""}
           </h2>
           <DecayChart
-            run={run.n}
+            id={`run-${run.n}`}
             tS={run.tS}
             channel={run.channel}
             phases={analysis.phases.filter(({ run: n }) => n === run.n)}
