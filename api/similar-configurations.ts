@@ -1,10 +1,10 @@
 import { z } from "@hono/zod-openapi";
 import type { StoredConfiguration } from "../db/configurations.ts";
 import type { Connection } from "../db/database.ts";
-import { listSharing, listWordsOf } from "../db/traits.ts";
+import { listSharing, listSharingTraits, listWordsOf } from "../db/traits.ts";
 import { differencesOf } from "./configuration-differences.ts";
 import { countParts, foldText } from "./configuration-identity.ts";
-import { titleWords } from "./configuration-traits.ts";
+import { titleWords, traitsOf } from "./configuration-traits.ts";
 import { ConfigurationIn } from "./wire/configuration.ts";
 
 export const SimilarOut = z
@@ -28,28 +28,40 @@ export async function findSimilar(
 ): Promise<ReadonlyMap<string, SimilarOut[]>> {
   const ids = configurations.map(({ id }) => id);
   const sharing = await listSharing(connection, ids, configurations.length > 1 ? COMPARED.many : COMPARED.one);
-  const wanted = [...new Set([...sharing.values()].flat())];
-  const words = wanted.length === 0 ? [] : await listWordsOf(connection, wanted);
-  const others = new Map(words.map((row) => [row.id, { title: row.title, parsed: parseWords(row.json) }]));
+  const others = await wordsOf(connection, [...new Set([...sharing.values()].flat())]);
   return new Map(
-    configurations.map(({ id, json }) => {
-      const self = parseWords(json);
-      const ranked = (sharing.get(id) ?? []).flatMap((candidate) => {
-        const other = others.get(candidate);
-        if (!other || other.parsed.kind !== self.kind) return [];
-        const score = likeness(self, other.parsed);
-        return score < LEAST_LIKENESS ? [] : [{ id: candidate, ...other, score }];
-      });
-      ranked.sort((a, b) => b.score - a.score || (a.id < b.id ? -1 : 1));
-      return [
-        id,
-        ranked.slice(0, MOST).map(({ id: similar, title, parsed }) => {
-          const url = `${publicUrl}/v1/configurations/${similar}`;
-          return { id: similar, url, title, differs: differencesOf(parsed, self) };
-        }),
-      ];
-    }),
+    configurations.map(({ id, json }) => [id, mostAlike(publicUrl, parseWords(json), sharing.get(id) ?? [], others)]),
   );
+}
+
+/** Up to five stored configurations that resemble one as it is described, the very same one among them. */
+export async function findSimilarTo(
+  connection: Connection,
+  publicUrl: string,
+  described: ConfigurationIn,
+): Promise<SimilarOut[]> {
+  const candidates = await listSharingTraits(connection, await traitsOf(described), COMPARED.one);
+  return mostAlike(publicUrl, described, candidates, await wordsOf(connection, candidates));
+}
+
+type Words = ReadonlyMap<string, { readonly title: string; readonly parsed: ConfigurationIn }>;
+
+async function wordsOf(connection: Connection, ids: readonly string[]): Promise<Words> {
+  const words = ids.length === 0 ? [] : await listWordsOf(connection, ids);
+  return new Map(words.map(({ id, title, json }) => [id, { title, parsed: parseWords(json) }]));
+}
+
+function mostAlike(publicUrl: string, self: ConfigurationIn, candidates: readonly string[], others: Words) {
+  const ranked = candidates.flatMap((id) => {
+    const other = others.get(id);
+    if (!other || other.parsed.kind !== self.kind) return [];
+    const score = likeness(self, other.parsed);
+    return score < LEAST_LIKENESS ? [] : [{ id, ...other, score }];
+  });
+  ranked.sort((a, b) => b.score - a.score || (a.id < b.id ? -1 : 1));
+  return ranked.slice(0, MOST).map(({ id, title, parsed }): SimilarOut => {
+    return { id, url: `${publicUrl}/v1/configurations/${id}`, title, differs: differencesOf(parsed, self) };
+  });
 }
 
 /** Stored words as the schema reads them: what was stored came through it. */

@@ -42,6 +42,17 @@ export async function listSharing(
   return new Map(traits.map(([id], i) => [id, found[i]!.map(({ configuration }) => configuration)]));
 }
 
+/** Configurations that share traits with words that are not stored, those with most first; merged ones may be among them. */
+export async function listSharingTraits(
+  connection: Connection,
+  traits: readonly string[],
+  limit: number,
+): Promise<readonly string[]> {
+  if (traits.length === 0) return [];
+  const rows = await connection.all<{ configuration: string }>(sharing("", traits, limit));
+  return rows.map(({ configuration }) => configuration);
+}
+
 /** The newest words of several configurations; merged ones are left out. */
 export async function listWordsOf(connection: Connection, ids: readonly string[]) {
   return connection

@@ -9,7 +9,7 @@ import { requireSubmitter } from "../caller.ts";
 import { type App, endpoint, problems } from "../endpoint.ts";
 import { parseId } from "../public-id.ts";
 import { resolveConfiguration } from "../resolve-configuration.ts";
-import { parseWords, SimilarOut } from "../similar-configurations.ts";
+import { findSimilarTo, parseWords, SimilarOut } from "../similar-configurations.ts";
 import { retrying } from "../store-trial.ts";
 import { readSubmission } from "../submission.ts";
 import { ConfigurationEntryOut, viewConfigurationEntries } from "../view-configuration-entries.ts";
@@ -79,6 +79,28 @@ export function addConfigurations(app: App): void {
       return answer(await viewConfiguration(db.read, publicUrl, id), created ? 201 : 200, {
         Location: `/v1/configurations/${id}`,
       });
+    },
+  );
+
+  endpoint(
+    app,
+    {
+      method: "post",
+      path: "/v1/configurations/similar",
+      summary: "Stored configurations that resemble one as it is described; nothing is stored",
+      request: { body: { content: { "application/json": { schema: ConfigurationIn } } } },
+      responses: {
+        200: {
+          description: "Up to five of its kind, the most alike first; one with the same parts differs in nothing",
+          content: { "application/json": { schema: z.object({ similar: z.array(SimilarOut) }) } },
+        },
+        ...problems(400, 413, 415, 422),
+      },
+    },
+    async (c) => {
+      const { db, publicUrl } = c.var.deps;
+      const { trial: described } = readSubmission(await readBody(c.req.raw), ConfigurationIn);
+      return answer({ similar: await findSimilarTo(db.read, publicUrl, described) });
     },
   );
 

@@ -90,6 +90,19 @@ describe.each(targets())("configurations: $name", ({ start }) => {
     expect(one.similar.map(({ id }) => id)).toContain(first.id);
   });
 
+  test("similar ones are found for words that are not stored, the very same one first", async () => {
+    const ask = (body: unknown) => target.request("/v1/configurations/similar", json(body));
+    const answered = (await (await ask({ ...box, title: "Some crate" })).json()) as Pick<View, "similar">;
+    expect(answered.similar[0]).toMatchObject({ id: first.id, differs: [] });
+    expect(answered.similar[1]!.differs.length).toBeGreaterThan(0);
+    const unlike = { title: "Zebra", kind: "user_built", parts: [{ part: "other", count: 1, description: "a bag" }] };
+    expect(await (await ask(unlike)).json()).toEqual({ similar: [] });
+    const found = await (await target.request("/v1/configurations?q=Zebra")).json();
+    expect(found).toEqual({ configurations: [] });
+    const wrong = await problemOf(await ask({ ...unlike, parts: [] }), 422);
+    expect(wrong.errors?.[0]?.pointer).toBe("#/parts");
+  });
+
   test("entries stand beside what is stated of their setting", async () => {
     const level = { quantity: "L_pA", level: { value: 40, unit: "dB" }, distance: { value: 1, unit: "m" } };
     const configuration = {
