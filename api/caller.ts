@@ -16,7 +16,11 @@ export async function findCaller(c: Ctx): Promise<Caller> {
   if (header === undefined) return { kind: "anyone" };
   const token = /^Bearer +(\S+) *$/i.exec(header)?.[1];
   if (token === undefined) throw new RequestError("unauthorized", "Send the key as: Authorization: Bearer mote_…");
-  const { deps } = c.var;
+  return holderOf(c.var.deps, token);
+}
+
+/** Whose key this is. @throws RequestError "unauthorized" where it opens nothing */
+export async function holderOf(deps: Dependencies, token: string): Promise<Caller> {
   if (await isOperator(deps, token)) return { kind: "operator" };
   const key = parseKey(token);
   if (!key)

@@ -1,18 +1,16 @@
 import { z } from "@hono/zod-openapi";
 import { StoreError } from "../../db/store-error.ts";
-import { findKey, insertSubmitter, revokeKey } from "../../db/submitters.ts";
-import { makeWord } from "../../db/words.ts";
+import { findKey, revokeKey } from "../../db/submitters.ts";
 import { answer } from "../answer.ts";
 import { readBody } from "../body.ts";
 import { requireOwner } from "../caller.ts";
+import { createKey } from "../create-key.ts";
 import { fold } from "../crockford.ts";
 import { type App, endpoint, problems } from "../endpoint.ts";
-import { makeId } from "../public-id.ts";
 import { readSubmission } from "../submission.ts";
-import { makeKey } from "../submitter-key.ts";
 import { plainText } from "../wire/plain-text.ts";
 
-const KeyIn = z.strictObject({ handle: plainText(60).optional() }).openapi("KeyRequest");
+export const KeyIn = z.strictObject({ handle: plainText(60).optional() }).openapi("KeyRequest");
 
 const KeyOut = z
   .object({
@@ -23,7 +21,7 @@ const KeyOut = z
   })
   .openapi("Key");
 
-const KEEP =
+export const KEEP =
   "This key is shown once. There is no e-mail and no recovery: whoever loses it can no longer amend or withdraw their trials, but the trials stay.";
 
 /** `POST /v1/keys` and `DELETE /v1/keys/{prefix}`. */
@@ -41,15 +39,10 @@ export function addKeys(app: App): void {
       },
     },
     async (c) => {
-      const { db, random, secret, now } = c.var.deps;
       // curl -X POST sends neither type nor length, curl -d '' a type without a content: nothing is asked.
       const empty = c.req.header("Content-Type") === undefined || c.req.header("Content-Length") === "0";
       const asked = empty ? {} : readSubmission(await readBody(c.req.raw), KeyIn).trial;
-      const { prefix, text } = makeKey(random);
-      const id = makeId("submitter", random);
-      const handle = asked.handle === undefined ? null : await makeWord(asked.handle, random(16));
-      await insertSubmitter(db, { id, handle, prefix, mac: await secret.mac("key", text), at: now().toISOString() });
-      const submitter = { id, handle: asked.handle ?? null };
+      const { text, prefix, submitter } = await createKey(c.var.deps, asked.handle ?? null);
       return answer({ key: text, prefix, submitter, keep: KEEP }, 201, { "Cache-Control": "no-store" });
     },
   );
