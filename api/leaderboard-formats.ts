@@ -24,6 +24,7 @@ function leaderboardCsv({ entries, band, basis }: LeaderboardOut): string {
 
 function cellsOf(entry: RankedEntry) {
   const { cadr, noise, power, cost, configuration, interest } = entry;
+  const { cadr_per_watt: perWatt, cadr_per_cost: perCost, noise_for_300: for300 } = entry;
   return {
     rank: entry.rank,
     rank_low: entry.rank_low,
@@ -57,6 +58,19 @@ function cellsOf(entry: RankedEntry) {
     unpaired: entry.unpaired,
     frontier: entry.frontier,
     invented: entry.invented,
+    rank_shared: entry.rank_shared,
+    power_low_w: power?.low ?? null,
+    power_high_w: power?.high ?? null,
+    cadr_per_watt: perWatt?.value ?? null,
+    cadr_per_watt_low: perWatt?.low ?? null,
+    cadr_per_watt_high: perWatt?.high ?? null,
+    cadr_per_cost: perCost?.value ?? null,
+    cadr_per_cost_low: perCost?.low ?? null,
+    cadr_per_cost_high: perCost?.high ?? null,
+    units_for_300: for300?.units ?? null,
+    noise_for_300_db: for300?.value ?? null,
+    noise_for_300_low_db: for300?.low ?? null,
+    noise_for_300_high_db: for300?.high ?? null,
   };
 }
 
@@ -93,4 +107,17 @@ const COLUMNS: readonly (keyof ReturnType<typeof cellsOf>)[] = [
   "unpaired",
   "frontier",
   "invented",
+  "rank_shared",
+  "power_low_w",
+  "power_high_w",
+  "cadr_per_watt",
+  "cadr_per_watt_low",
+  "cadr_per_watt_high",
+  "cadr_per_cost",
+  "cadr_per_cost_low",
+  "cadr_per_cost_high",
+  "units_for_300",
+  "noise_for_300_db",
+  "noise_for_300_low_db",
+  "noise_for_300_high_db",
 ];

@@ -5,6 +5,8 @@ import type { Board } from "./leaderboard-board.ts";
 /** Where a row stands among those shown. */
 export interface Standing {
   readonly rank: number;
+  /** Another one shown has the very same CADR. */
+  readonly rankShared: boolean;
   readonly rankLow: number;
   readonly rankHigh: number;
   /** Null where its noise is not known. */
@@ -31,8 +33,10 @@ export function standingsOf(board: Board, shown: Uint32Array, page: readonly num
     const whollyAbove = above[countBefore(highs, simultaneousHigh[row]!, false) + 1]!;
     const whollyBelow = below[countBefore(lows, simultaneousLow[row]!, false)]!;
     const { best, worst } = rankRange(shown.length, whollyAbove, whollyBelow);
-    const rank = 1 + countStronger(shown, cadrM3PerH, cadrM3PerH[row]!);
-    return { rank, rankLow: best, rankHigh: worst, frontier: onFrontier[i]! };
+    const mine = cadrM3PerH[row]!;
+    const rank = 1 + countStronger(shown, cadrM3PerH, mine);
+    const rankShared = cadrM3PerH[shown[rank]!] === mine; // shown[rank - 1] is the first of its equals
+    return { rank, rankShared, rankLow: best, rankHigh: worst, frontier: onFrontier[i]! };
   });
 }
 

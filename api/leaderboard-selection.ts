@@ -1,17 +1,20 @@
-import { type Board, COMMERCIAL, SINGLE_UNPAIRED } from "./leaderboard-board.ts";
+import { type Board, COMMERCIAL, INVENTED, SINGLE_UNPAIRED } from "./leaderboard-board.ts";
 import { AEROSOL_KINDS, type EXCLUDED, type LeaderboardQuery } from "./wire/leaderboard.ts";
 
 export type Excluded = (typeof EXCLUDED)[number];
 export type Filters = Pick<
   LeaderboardQuery,
   "kind" | "aerosol" | "noise_max" | "cost_max" | "power_max" | "min_rooms" | "unpaired"
->;
+> &
+  Partial<Pick<LeaderboardQuery, "invented">>;
 type Needs = Pick<LeaderboardQuery, "sort">;
 
 /** Rows of a board that are shown, strongest first, and how many are not because they lack what was asked about. */
 export interface Selection {
   readonly rows: Uint32Array;
   readonly excluded: Partial<Record<Excluded, number>>;
+  /** How many do not fit what was asked. */
+  readonly turnedDown: number;
 }
 
 /** The selections last asked of a board, as it stood then: pages follow each other, and many readers ask alike. */
@@ -24,7 +27,7 @@ export function select(board: Board, filters: Filters, needs: Needs, currency: s
   const kept =
     last?.version === board.version ? last : { version: board.version, selections: new Map<string, Selection>() };
   LAST.set(board, kept);
-  const { kind, aerosol, noise_max, cost_max, power_max, min_rooms, unpaired } = filters;
+  const { kind, aerosol, noise_max, cost_max, power_max, min_rooms, unpaired, invented } = filters;
   const key = JSON.stringify([
     kind,
     aerosol,
@@ -33,6 +36,7 @@ export function select(board: Board, filters: Filters, needs: Needs, currency: s
     power_max,
     min_rooms,
     unpaired,
+    invented,
     needs.sort,
     currency,
   ]);
@@ -53,6 +57,7 @@ function pass(board: Board, filters: Filters, needs: Needs, currency: string | n
   const rows = new Uint32Array(board.order.length);
   const excluded: Partial<Record<Excluded, number>> = {};
   let shown = 0;
+  let turnedDown = 0;
   for (let i = 0; i < board.order.length; i++) {
     const row = board.order[i]!;
     let verdict: Verdict = "shown";
@@ -63,9 +68,10 @@ function pass(board: Board, filters: Filters, needs: Needs, currency: string | n
       if (one === "no") break;
     }
     if (verdict === "shown") rows[shown++] = row;
-    else if (verdict !== "no") excluded[verdict] = (excluded[verdict] ?? 0) + 1;
+    else if (verdict === "no") turnedDown++;
+    else excluded[verdict] = (excluded[verdict] ?? 0) + 1;
   }
-  return { rows: rows.slice(0, shown), excluded };
+  return { rows: rows.slice(0, shown), excluded, turnedDown };
 }
 
 function filtersOf(board: Board, filters: Filters, { sort }: Needs, currency: string | null): Filter[] {
@@ -73,6 +79,7 @@ function filtersOf(board: Board, filters: Filters, { sort }: Needs, currency: st
   const asked: Filter[] = [];
   const add = (filter: Filter) => asked.push(filter);
   if (filters.unpaired === "exclude") add((row) => (flags[row]! & SINGLE_UNPAIRED ? "single_unpaired" : "shown"));
+  if (filters.invented === "exclude") add((row) => (flags[row]! & INVENTED ? "no" : "shown"));
   if (filters.kind !== undefined) {
     const wanted = filters.kind === "commercial" ? COMMERCIAL : 0;
     add((row) => ((flags[row]! & COMMERCIAL) === wanted ? "shown" : "no"));

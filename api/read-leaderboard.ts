@@ -22,7 +22,7 @@ export async function readLeaderboard(db: Database, query: LeaderboardQuery, hre
   // From here to the next await the board stays as it is.
   const byCost = query.cost_max !== undefined || sort === "cadr_per_cost";
   const currency = byCost ? (query.cost_max?.currency ?? query.currency ?? commonestCurrency(board)) : null;
-  const { rows, excluded } = select(board, query, query, currency);
+  const { rows, excluded, turnedDown } = select(board, query, query, currency);
   const page = pageOf(board, rows, sort, after, limit);
   const standings = standingsOf(board, rows, page.rows);
   const shown = page.rows.map((row) => ({ entry: board.ids[row]!, seq: board.seqs[row]! }));
@@ -44,10 +44,16 @@ export async function readLeaderboard(db: Database, query: LeaderboardQuery, hre
     currency,
     as_of: asOf,
     shown: count,
+    turned_down: turnedDown,
     excluded,
     entries: shown.map(({ entry }, i) => writeRankedEntry(rowOf.get(entry)!, standings[i]!, unit)),
     next: page.next ? nextPage(href, page.next) : null,
   };
+}
+
+/** The currency in which most entries of a band on a basis state a cost, null where none does. */
+export async function findCommonestCurrency(db: Database, { band, basis }: Pick<LeaderboardQuery, "band" | "basis">) {
+  return commonestCurrency(await currentBoard(db, band, basis));
 }
 
 /** The state at an instant: all events until then. */

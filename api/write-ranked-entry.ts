@@ -16,6 +16,7 @@ export function writeRankedEntry(row: StandingRow, standing: Standing, unit: str
   return {
     id: pooled.entry,
     rank: standing.rank,
+    rank_shared: standing.rankShared,
     rank_low: standing.rankLow,
     rank_high: standing.rankHigh,
     configuration: { id: row.configuration, title: row.title, kind: row.kind },
@@ -77,20 +78,26 @@ export function cadrPerWatt(pooled: Pooled, unitCode: string): QuantityOut | nul
   return { value, unit, u, dof: dof === Infinity ? null : dof, low: value - half, high: value + half };
 }
 
-/** CADR per unit of money; a price is taken as known. */
+/** CADR per unit of money; a price is taken as known, so that its interval is that of CADR. */
 export function cadrPerCost(pooled: Pooled, cost: RankedEntry["cost"], unitCode: string): RankedEntry["cadr_per_cost"] {
   const cadr = writeCadr(pooled, unitCode);
   if (!cadr || cost === null || !(cost.value > 0)) return null;
-  return { value: cadr.value / cost.value, unit: `${cadr.unit}/${cost.currency}`, u: cadr.u / cost.value };
+  const { unit, dof } = cadr;
+  const [value, u, low, high] = [cadr.value, cadr.u, cadr.low, cadr.high].map((x) => x / cost.value) as Four;
+  return { value, unit: `${unit}/${cost.currency}`, u, dof, low, high };
 }
 
-/** L_pA at 1 m + 10·lg n of the n units that bring 300 m³/h. */
+type Four = [number, number, number, number];
+
+/** L_pA at 1 m + 10·lg n of the n units that bring 300 m³/h; n is taken as known, so that the interval is that of L_pA. */
 export function noiseFor300(pooled: Pooled): RankedEntry["noise_for_300"] {
   const noise = writePooledNoise(pooled);
   const units = unitsFor300(pooled.cadrM3PerH ?? 0);
   if (!noise || !Number.isFinite(units)) return null;
-  const value = noise.value === null ? null : levelOfUnitsDb(noise.value, units);
-  return { units, value, high: levelOfUnitsDb(noise.high, units), unit: "dB" };
+  const together = (levelDb: number) => levelOfUnitsDb(levelDb, units);
+  const high = together(noise.high);
+  if (noise.value === null) return { units, value: null, low: null, high, unit: "dB" };
+  return { units, value: together(noise.value), low: together(noise.low), high, unit: "dB" };
 }
 
 /** What the whole thing costs, as its words tell it. */

@@ -1,8 +1,9 @@
 import { BASE } from "./styles/base.ts";
 import { CHARTS } from "./styles/charts.ts";
 import { FORMS } from "./styles/forms.ts";
+import { LEADERBOARD } from "./styles/leaderboard.ts";
 import { TABLES } from "./styles/tables.ts";
 import { TRIAL } from "./styles/trial.ts";
 
 /** The one stylesheet: quiet, readable, light and dark, for print too; nothing is fetched from elsewhere. */
-export const STYLESHEET = [BASE, TABLES, CHARTS, FORMS, TRIAL].join("");
+export const STYLESHEET = [BASE, TABLES, CHARTS, FORMS, TRIAL, LEADERBOARD].join("");

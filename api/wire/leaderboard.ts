@@ -40,6 +40,7 @@ export const entryFilters = {
   power_max: powerW.optional(),
   min_rooms: z.coerce.number().int().min(1).max(1000).optional(),
   unpaired: z.enum(["include", "exclude"]).default("exclude"),
+  invented: z.enum(["include", "exclude"]).default("include"),
 };
 
 export const LeaderboardQuery = z.object({
@@ -69,6 +70,7 @@ export const RankedEntry = z
   .object({
     id: z.string(),
     rank: z.int().openapi({ description: "By CADR among those shown, whatever the order; equals share one." }),
+    rank_shared: z.boolean().openapi({ description: "Another one shown has the same CADR, and so the same rank." }),
     rank_low: z
       .int()
       .openapi({ description: "Best rank: 1 + those shown wholly above, by simultaneous 95 % intervals." }),
@@ -80,11 +82,20 @@ export const RankedEntry = z
     power: orNull(QuantityOut),
     cost: Cost.nullable(),
     cadr_per_watt: orNull(QuantityOut),
-    cadr_per_cost: z.object({ value: z.number(), unit: z.string(), u: z.number() }).nullable(),
+    cadr_per_cost: orNull(QuantityOut).openapi({ description: "A price has no interval: this one is that of CADR." }),
     noise_for_300: z
-      .object({ units: z.int(), value: z.number().nullable(), high: z.number(), unit: z.literal("dB") })
+      .object({
+        units: z.int(),
+        value: z.number().nullable(),
+        low: z.number().nullable(),
+        high: z.number(),
+        unit: z.literal("dB"),
+      })
       .nullable()
-      .openapi({ description: "L_pA at 1 m of as many units as bring 300 m3/h." }),
+      .openapi({
+        description:
+          "L_pA at 1 m of as many units as bring 300 m3/h at the CADR shown; the 95 % interval is that of the noise. A bound has neither value nor low.",
+      }),
     trials: z.int(),
     rooms: z.int(),
     submitters: z.int(),
@@ -110,6 +121,7 @@ export const LeaderboardOut = z
     currency: z.string().nullable(),
     as_of: z.string().nullable(),
     shown: z.int().openapi({ description: "Entries in the whole list, on all its pages." }),
+    turned_down: z.int().openapi({ description: "Entries of the band and basis that do not fit what was asked." }),
     excluded: z.partialRecord(z.enum(EXCLUDED), z.int()),
     entries: z.array(RankedEntry),
     next: z.string().nullable(),

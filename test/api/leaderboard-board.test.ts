@@ -108,6 +108,7 @@ describe("a board in one pass says what looking at every pair says", () => {
             walked.push(id);
             expect(standing).toEqual({
               rank: ranks[at],
+              rankShared: ranks.filter((rank) => rank === ranks[at]).length > 1,
               rankLow: ranges[at]!.best,
               rankHigh: ranges[at]!.worst,
               frontier: flag < 0 ? null : on[flag],

@@ -1,16 +1,47 @@
 import { scaleLinear } from "d3-scale";
 
-const WIDTH = 220;
-const HEIGHT = 18;
+const HEIGHT = 16;
 
-/** A 95 % interval as a bar on a scale shared by all rows of a table, from 0 to the largest upper end. */
-export function IntervalBar({ low, value, high, most }: { low: number; value: number; high: number; most: number }) {
-  const x = scaleLinear([Math.min(0, low), most], [2, WIDTH - 2]).clamp(true);
+/** A scale shared by all rows of a table: where a value stands, in per cent of the width of its cell. */
+export interface RowScale {
+  readonly at: (value: number) => string;
+  readonly ticks: readonly number[];
+}
+
+/** From 0, or below it where an interval reaches so far, to the greatest upper end, in round steps. */
+export function rowScale(intervals: readonly { readonly low: number; readonly high: number }[]): RowScale {
+  const low = Math.min(0, ...intervals.map((each) => each.low));
+  const high = Math.max(...intervals.map((each) => each.high), low + 1e-9);
+  const scale = scaleLinear([low, high], [1, 99]).nice(4);
+  return { at: (value) => `${Math.round(10 * scale(value)) / 10}%`, ticks: scale.ticks(4) };
+}
+
+/** A 95 % interval as a bar, its value as a stroke across; the numbers stand beside it. */
+export function IntervalBar(it: { scale: RowScale; low: number; value: number; high: number }) {
+  const { at } = it.scale;
   return (
-    <svg width={WIDTH} height={HEIGHT} viewBox={`0 0 ${WIDTH} ${HEIGHT}`} aria-hidden="true">
-      <line class="axis" x1={x(0)} x2={x(0)} y1="1" y2={HEIGHT - 1} />
-      <line class="interval" x1={x(low)} x2={x(high)} y1={HEIGHT / 2} y2={HEIGHT / 2} />
-      <line class="centre" x1={x(value)} x2={x(value)} y1="3" y2={HEIGHT - 3} />
+    <svg class="bar" width="100%" height={HEIGHT} aria-hidden="true">
+      <use href="#scale-lines" />
+      <line class="interval" x1={at(it.low)} x2={at(it.high)} y1="8" y2="8" />
+      <line class="centre" x1={at(it.value)} x2={at(it.value)} y1="2" y2="14" />
+    </svg>
+  );
+}
+
+/** The axis of all the bars below it. Its lines are drawn once and used in every bar. */
+export function IntervalAxis({ scale }: { readonly scale: RowScale }) {
+  return (
+    <svg class="bar" width="100%" height="24" aria-hidden="true">
+      {scale.ticks.map((tick) => (
+        <text x={scale.at(tick)} y="12" text-anchor="middle">
+          {String(tick).replace("-", "−")}
+        </text>
+      ))}
+      <g id="scale-lines">
+        {scale.ticks.map((tick) => (
+          <line class={tick === 0 ? "axis-line" : "axis"} x1={scale.at(tick)} x2={scale.at(tick)} y1="0" y2={HEIGHT} />
+        ))}
+      </g>
     </svg>
   );
 }

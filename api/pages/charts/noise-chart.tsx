@@ -1,0 +1,136 @@
+import { scaleLinear } from "d3-scale";
+import type { LeaderboardOut, RankedEntry } from "../../wire/leaderboard.ts";
+import type { SoundOut } from "../../wire/sound.ts";
+import { unitWords } from "../figures.ts";
+import { Quantity, Sound } from "../quantity.tsx";
+import { BottomAxis, LeftAxis } from "./axes.tsx";
+import { Chart, round, type Size } from "./chart.tsx";
+import { placeNames } from "./place-names.ts";
+
+type Rated = RankedEntry & { readonly noise: SoundOut };
+
+/** Clean air delivery rate against noise at 1 m of the rows of a page, both with their 95 % intervals, and who is on the frontier. */
+export function NoiseChart({ board }: { readonly board: LeaderboardOut }) {
+  const rated = board.entries.filter((entry): entry is Rated => entry.noise !== null);
+  if (rated.length === 0) return <p>No noise at 1 m was measured of any of these, so there is no chart of it.</p>;
+  const unrated = board.entries.length - rated.length;
+  const unit = unitWords(board.unit);
+  return (
+    <Chart
+      id="noise"
+      title={`Clean air delivery rate against noise of ${rated.length} results`}
+      description={`Noise at 1 m in dB(A) to the right, clean air delivery rate in ${unit} upwards, both with 95 % intervals. The figures stand in the table below.`}
+      heights={[440, 400]}
+      left={[52, 40]}
+      draw={(size) => <Drawing size={size} rated={rated} unit={unit} />}
+      caption={
+        <>
+          Towards the upper left a cleaner is stronger and quieter. Lines are 95 % intervals; an arrow means that the
+          noise is known only to stay under the mark. Round: home-made, square: commercial. Filled: on the frontier,
+          which means that of all {board.shown} listed nobody is both quieter and stronger beyond the intervals. Numbers
+          are ranks; where they would cover each other some are left out.
+          {unrated > 0 &&
+            ` ${unrated} of this page without a measured noise ${unrated === 1 ? "is" : "are"} not drawn.`}
+        </>
+      }
+      table={<Figures rated={rated} unit={unit} />}
+    />
+  );
+}
+
+function Drawing({ size, rated, unit }: { size: Size; rated: readonly Rated[]; unit: string }) {
+  const { width, height, margin } = size;
+  const within = { left: margin.left, right: width - margin.right, top: margin.top, bottom: height - margin.bottom };
+  const levels = rated.flatMap(({ noise }) => (noise.value === null ? [noise.high] : [noise.low, noise.high]));
+  const x = scaleLinear([Math.min(...levels) - 2, Math.max(...levels) + 2], [within.left, within.right]);
+  const ends = rated.flatMap(({ cadr }) => [cadr.low, cadr.high]);
+  const y = scaleLinear([Math.min(0, ...ends), Math.max(...ends)], [within.bottom, within.top + 18]).nice(5);
+  const points = rated.map((entry) => ({
+    entry,
+    name: String(entry.rank),
+    x: round(x(entry.noise.value ?? entry.noise.high)),
+    y: round(y(entry.cadr.value)),
+  }));
+  const marksOf = (kind: RankedEntry["configuration"]["kind"], frontier: boolean) =>
+    points
+      .filter(({ entry }) => entry.configuration.kind === kind && (entry.frontier === true) === frontier)
+      .map((at) => (kind === "commercial" ? square(at) : circle(at)))
+      .join("");
+  const bars = (frontier: boolean) =>
+    points
+      .filter(({ entry }) => (entry.frontier === true) === frontier)
+      .map(({ entry: { cadr, noise }, ...at }) => {
+        const upright = `M${at.x} ${round(y(cadr.low))}V${round(y(cadr.high))}`;
+        return upright + (noise.value === null ? arrow(at) : `M${round(x(noise.low))} ${at.y}H${round(x(noise.high))}`);
+      })
+      .join("");
+  return (
+    <>
+      <LeftAxis size={size} y={y} ticks={y.ticks(5)} />
+      <text x="0" y="12">{`clean air, ${unit}`}</text>
+      <BottomAxis size={size} x={x} ticks={x.ticks(size.name === "wide" ? 8 : 5)} words="noise at 1 m, dB(A)" />
+      <path class="whisker" d={bars(false)} />
+      <path class="whisker whisker-first" d={bars(true)} />
+      {[false, true].map((frontier) => (
+        <path
+          class={frontier ? "mark mark-first" : "mark"}
+          d={marksOf("user_built", frontier) + marksOf("commercial", frontier)}
+        />
+      ))}
+      {placeNames(points, within).map(({ name, x: left, y: foot, anchor }) => (
+        <text class="name halo" x={left} y={foot} text-anchor={anchor}>
+          {name}
+        </text>
+      ))}
+    </>
+  );
+}
+
+interface At {
+  readonly x: number;
+  readonly y: number;
+}
+
+const circle = ({ x, y }: At) => `M${round(x - 4.5)} ${y}a4.5 4.5 0 1 0 9 0a4.5 4.5 0 1 0-9 0z`;
+const square = ({ x, y }: At) => `M${round(x - 4)} ${round(y - 4)}h8v8h-8z`;
+/** From a bound towards the quieter side. */
+const arrow = ({ x, y }: At) => `M${x} ${y}h-26m6-4l-6 4l6 4`;
+
+function Figures({ rated, unit }: { rated: readonly Rated[]; unit: string }) {
+  return (
+    <table>
+      <thead>
+        <tr>
+          <th scope="col" class="number">
+            Rank
+          </th>
+          <th scope="col">Cleaner</th>
+          <th scope="col" class="number">
+            Clean air, {unit}
+          </th>
+          <th scope="col" class="number">
+            Noise at 1 m, dB(A)
+          </th>
+          <th scope="col">On the frontier</th>
+        </tr>
+      </thead>
+      <tbody>
+        {rated.map(({ rank, configuration, setting, cadr, noise, frontier }) => (
+          <tr>
+            <td class="number">{rank}</td>
+            <td>
+              <bdi>{configuration.title}</bdi>, <bdi>{setting}</bdi>
+            </td>
+            <td class="number">
+              <Quantity of={cadr} bare />
+            </td>
+            <td class="number">
+              <Sound of={noise} bare />
+            </td>
+            <td>{frontier ? "yes" : "no"}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}

@@ -1,0 +1,76 @@
+import type { EXCLUDED, LeaderboardOut } from "../../wire/leaderboard.ts";
+import { pageAddress } from "./list-address.ts";
+
+type Reason = (typeof EXCLUDED)[number];
+type Texts = Readonly<Record<string, string>>;
+
+/** How many are listed, how many do not fit, and who could not be told, each with the way to see them. */
+export function LeftOut({ board, texts }: { readonly board: LeaderboardOut; readonly texts: Texts }) {
+  const reasons = Object.entries(board.excluded) as [Reason, number][];
+  return (
+    <div class="left-out-words">
+      <p>
+        {counted(board.shown, "result", "results")} listed
+        {board.turned_down > 0 && `; ${counted(board.turned_down, "does", "do")} not fit what was asked`}.
+      </p>
+      {reasons.length > 0 && (
+        <ul>
+          {reasons.map(([reason, count]) => (
+            <li>
+              {count} left out: {WORDS[reason](count === 1, board)}.{" "}
+              <a href={pageAddress(texts, changeFor(reason, board))}>{LINKS[reason](board)}</a>
+            </li>
+          ))}
+        </ul>
+      )}
+    </div>
+  );
+}
+
+const WORDS: Record<Reason, (one: boolean, board: LeaderboardOut) => string> = {
+  single_unpaired: (one) =>
+    `${one ? "it rests" : "each rests"} on a single test whose natural loss was not measured in the same room on the same day`,
+  mixed_aerosol: (one) => `${one ? "it was" : "they were"} tested with other aerosols too, and the tests are pooled`,
+  no_noise: (one) => `no noise at 1 m was measured of ${one ? "it" : "them"}`,
+  noise_bound: (one) =>
+    `only a level that ${one ? "its" : "their"} noise stays under is known, which does not tell enough here`,
+  no_power: (one) => `no power above 0 W was measured of ${one ? "it" : "them"}`,
+  no_cost: (one) => `no price of the whole is stated for ${one ? "it" : "them"}`,
+  other_currency: (one, { currency }) =>
+    `${one ? "its price is" : "their prices are"} not in ${currency ?? "that currency"}, and money is not converted`,
+};
+
+const NOISE_ORDERS = ["noise", "noise_for_300"];
+const ofSort = (lost: boolean) => (lost ? "Show them in order of clean air" : "Show without this limit");
+
+const LINKS: Record<Reason, (board: LeaderboardOut) => string> = {
+  single_unpaired: () => "Show them too",
+  mixed_aerosol: () => "Show any aerosol",
+  no_noise: ({ sort }) => ofSort(NOISE_ORDERS.includes(sort)),
+  noise_bound: ({ sort }) => ofSort(NOISE_ORDERS.includes(sort)),
+  no_power: ({ sort }) => ofSort(sort === "cadr_per_watt"),
+  no_cost: ({ sort }) => ofSort(sort === "cadr_per_cost"),
+  other_currency: ({ sort }) => ofSort(sort === "cadr_per_cost"),
+};
+
+/** What to drop so that a reason holds no longer. */
+function changeFor(reason: Reason, { sort }: LeaderboardOut) {
+  switch (reason) {
+    case "single_unpaired":
+      return { unpaired: "include" };
+    case "mixed_aerosol":
+      return { aerosol: null };
+    case "no_noise":
+    case "noise_bound":
+      return { noise_max: null, ...(NOISE_ORDERS.includes(sort) ? { sort: null } : {}) };
+    case "no_power":
+      return { power_max: null, ...(sort === "cadr_per_watt" ? { sort: null } : {}) };
+    case "no_cost":
+    case "other_currency":
+      return { cost_max: null, currency: null, ...(sort === "cadr_per_cost" ? { sort: null } : {}) };
+  }
+}
+
+function counted(count: number, one: string, more: string): string {
+  return `${count} ${count === 1 ? one : more}`;
+}

@@ -1,0 +1,44 @@
+import type { Question } from "./question.ts";
+
+/** What an address asks that cannot be understood: said at once, and again beside each field. */
+export function WhatIsWrong({ question: { complaints, texts, nearMisses } }: { readonly question: Question }) {
+  const wrong = Object.entries(complaints);
+  return (
+    <>
+      {wrong.length > 0 && (
+        <div role="alert">
+          <p class="error">Nothing is listed, because something that was asked could not be understood:</p>
+          <ul>
+            {wrong.map(([name, words]) => (
+              <li class="error">
+                {FIELDS[name] ? <a href={`#f-${name}`}>{FIELDS[name]}</a> : name}:{" "}
+                <bdi>{texts[name]?.slice(0, 60)}</bdi>. {words}
+              </li>
+            ))}
+          </ul>
+        </div>
+      )}
+      {nearMisses.map(({ sent, known }) => (
+        <p class="quiet">
+          The address asks for <bdi>{sent.slice(0, 60)}</bdi>, which means nothing here. Was {known} meant?
+        </p>
+      ))}
+    </>
+  );
+}
+
+/** What each field of the form is called. */
+const FIELDS: Record<string, string> = {
+  band: "Particle size",
+  noise_max: "Noise",
+  cost_max: "Price",
+  currency: "Currency",
+  power_max: "Power",
+  kind: "Kind",
+  basis: "Tests that count",
+  aerosol: "Tested with",
+  min_rooms: "Rooms",
+  sort: "Order",
+  unpaired: "Unpaired tests",
+  invented: "Invented results",
+};

@@ -1,0 +1,47 @@
+/** The list of results: a table where there is room for it, else a block a row; the scale of the bars stays in sight. */
+export const LEADERBOARD = `
+.bands { border-bottom: 1px solid var(--line); margin: 1rem 0 .5rem; }
+.filters form { padding: 0 0 .5rem; border-bottom: 1px solid var(--line); }
+.filters .currency { width: 4.5rem; flex: none; min-width: 4.5rem; }
+.ticks { margin: .5rem 0 0; } .filters .row { display: flex; align-items: center; gap: 1.25rem; }
+.filters .row a { display: inline-flex; align-items: center; min-height: 40px; }
+@supports selector(::details-content) {
+  @media (min-width: 48.01rem) {
+    .filters > summary { display: none; }
+    .filters::details-content { content-visibility: visible; block-size: auto; }
+  }
+}
+.board { margin: .5rem 0 0; }
+.board table { table-layout: auto; }
+.board thead { position: sticky; top: 0; background: var(--paper); z-index: 1; }
+.board thead th { vertical-align: bottom; }
+.board .cleaner small, .board .line { display: block; }
+.board td { min-width: 0; }
+.board th.cadr, .board td.cadr { width: 15rem; padding-right: 1.5rem; }
+.board .tick label { display: flex; align-items: center; min-height: 24px; cursor: pointer; } .board .tick span { display: none; }
+.board .rank { white-space: nowrap; } .board .rank small { display: block; }
+.board .place { font-size: 1.05rem; }
+.bar { overflow: visible; } .board thead .bar { margin-top: .1rem; }
+.compare { position: sticky; bottom: 0; background: var(--paper); border-top: 1px solid var(--line); padding: .5rem 0; margin: 0; z-index: 1; }
+.compare small { color: var(--soft); margin-left: .5rem; }
+html:has(.compare) { scroll-padding: 4rem 0 4.5rem; }
+.whisker { stroke: var(--soft); stroke-width: 1; fill: none; } .whisker-first { stroke: var(--total); stroke-width: 1.5; }
+.mark { fill: var(--paper); stroke: var(--soft); stroke-width: 1.5; } .mark-first { fill: var(--total); stroke: var(--total); }
+.halo { paint-order: stroke; stroke: var(--paper); stroke-width: 3px; stroke-linejoin: round; }
+@media (max-width: 62rem) {
+  .board table, .board caption, .board thead, .board tbody, .board thead tr { display: block; }
+  .board thead th:not(.cadr) { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; padding: 0; border: 0; }
+  .board th.cadr, .board td.cadr { display: block; width: auto; padding-right: 0; }
+  .board tbody tr { display: grid; grid-template-columns: 1fr 1fr; gap: .1rem 1.5rem; padding: .8rem 0; border-bottom: 1px solid var(--line); }
+  .board tbody td, .board tbody th { border: 0; padding: 0; }
+  .board td[data-head]::before { content: attr(data-head) ": "; color: var(--soft); font-size: .9rem; }
+  .board .tick { order: 1; justify-self: end; } .board .tick span { display: inline; color: var(--soft); font-size: .9rem; }
+  .board .rank { align-self: center; } .board .rank small { display: inline; }
+  .board .cleaner { order: 2; grid-column: 1 / -1; font-size: 1.1rem; } .board .cleaner small { font-size: .9rem; }
+  .board .cadr { order: 3; grid-column: 1 / -1; } .board td:not(.rank, .tick, .cadr) { order: 4; }
+}
+@media (max-width: 34rem) {
+  .board tbody td:not(.rank, .tick) { grid-column: 1 / -1; }
+}
+@media print { .board .tick, .compare, .filters { display: none; } .board thead { position: static; } }
+`;
