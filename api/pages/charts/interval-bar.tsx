@@ -31,17 +31,26 @@ export function IntervalBar(it: { scale: RowScale; low: number; value: number; h
 /** The axis of all the bars below it. Its lines are drawn once and used in every bar. */
 export function IntervalAxis({ scale }: { readonly scale: RowScale }) {
   return (
-    <svg class="bar" width="100%" height="24" aria-hidden="true">
+    <svg class="bar" width="100%" height="22" aria-hidden="true">
       {scale.ticks.map((tick) => (
-        <text x={scale.at(tick)} y="12" text-anchor="middle">
+        <text x={scale.at(tick)} y="11" text-anchor="middle">
           {String(tick).replace("-", "−")}
         </text>
       ))}
-      <g id="scale-lines">
-        {scale.ticks.map((tick) => (
-          <line class={tick === 0 ? "axis-line" : "axis"} x1={scale.at(tick)} x2={scale.at(tick)} y1="0" y2={HEIGHT} />
-        ))}
-      </g>
+      <defs>
+        <g id="scale-lines">
+          {scale.ticks.map((tick) => (
+            <line
+              class={tick === 0 ? "axis-line" : "axis"}
+              x1={scale.at(tick)}
+              x2={scale.at(tick)}
+              y1="0"
+              y2={HEIGHT}
+            />
+          ))}
+        </g>
+      </defs>
+      <use href="#scale-lines" y="16" />
     </svg>
   );
 }

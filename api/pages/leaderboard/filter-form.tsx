@@ -21,25 +21,23 @@ export function FilterForm({ question }: { readonly question: Question }) {
           <Figure {...field} name="noise_max" label="Noise at 1 m, at most" unit="dB(A)" />
           <Cost {...field} />
           <Figure {...field} name="power_max" label="Power, at most" unit="W" />
-          <Choice {...field} name="kind" label="Kind" of={KIND_WORDS} any="home-made and commercial" />
+          <Choice {...field} name="kind" label="Kind" of={KIND_WORDS} any="any kind" />
           <Choice {...field} name="basis" label="Tests that count" of={BASIS_WORDS} />
           <Choice {...field} name="aerosol" label="Tested with" of={AEROSOL_WORDS} any="any aerosol" />
           <Figure {...field} name="min_rooms" label="Tested in at least" unit="rooms" mode="numeric" />
           <Choice {...field} name="sort" label="Order" of={SORT_WORDS} />
         </div>
-        <div class="ticks">
+        <div class="last">
           <Tick {...field} name="unpaired" value="include" label="Show also what rests on a single unpaired test" />
           <Tick {...field} name="invented" value="exclude" label="Leave out what is invented for demonstration" />
-        </div>
-        <p class="hint">
-          Independent: bought or built by the tester. Paired: the natural loss was measured in the same room on the same
-          day. Both choose the tests that are pooled; what has none of them is not listed.
-        </p>
-        <p class="row">
           <button type="submit" class="first">
             Show these
           </button>
           {open && <a href={pageAddress(texts.band ? { band: texts.band } : {})}>No filter</a>}
+        </div>
+        <p class="hint">
+          Independent: bought or built by the tester. Paired: natural loss and cleaner were measured in the same room on
+          the same day.
         </p>
       </form>
     </details>
@@ -96,7 +94,7 @@ function Figure(it: FieldProps & { readonly unit: string; readonly mode?: "numer
 
 function Cost({ texts, complaints }: Pick<FieldProps, "texts" | "complaints">) {
   return (
-    <Field name="cost_max" label="Price, at most, and its currency" complaints={complaints} also="currency">
+    <Field name="cost_max" label="Price, at most" complaints={complaints} also="currency">
       <span class="with-unit">
         <input
           id="f-cost_max"

@@ -60,14 +60,13 @@ function List({ board, texts, reader }: { board: LeaderboardOut; texts: Question
           The list as it stood on {instant(then)}. <a href={pageAddress(texts, { as_of: null })}>As it stands now</a>
         </p>
       )}
-      <LeftOut board={board} texts={texts} />
+      <LeftOut board={board} texts={texts}>
+        Flows in {unitWords(board.unit)}; <a href={other.href}>show them in {unitWords(other.unit)}</a>.
+      </LeftOut>
       {board.entries.length === 0 ? (
         <Nothing board={board} texts={texts} />
       ) : (
         <>
-          <p class="unprinted">
-            Flows in {unitWords(board.unit)}; <a href={other.href}>show them in {unitWords(other.unit)}</a>.
-          </p>
           <LeaderboardTable board={board} />
           <Pages board={board} texts={texts} />
           <h2>Clean air against noise</h2>
@@ -76,9 +75,13 @@ function List({ board, texts, reader }: { board: LeaderboardOut; texts: Question
       )}
       <h2>How to read this</h2>
       <ul>
-        <li>An interval holds the true figure in 95 % of cases. Where two overlap, do not say that one is better.</li>
-        <li>Noise is the sound pressure level at 1 m; power is measured at the plug; both with their 95 % interval.</li>
-        <li>Prices are as stated by whoever described the cleaner, for the whole of it; they have no interval.</li>
+        <li>
+          An interval holds the true figure in 95 % of cases. Where two overlap, their order may be chance:{" "}
+          <a href="/compare">comparing them</a> tells how sure the difference is.
+        </li>
+        <li>Ranks go by the clean air delivery rate, whatever the order; = before one: others have the same figure.</li>
+        <li>Noise is the sound pressure level at 1 m, power what testers read; both with their 95 % interval.</li>
+        <li>Prices are stated for the whole cleaner by whoever described it; they have no interval.</li>
         <li>Unpaired: the natural loss was not measured in the same room on the same day as the cleaner.</li>
         <li>
           <a href="/method">How the figures are made</a>

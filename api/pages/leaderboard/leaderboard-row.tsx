@@ -68,9 +68,9 @@ export function LeaderboardRow({ entry, board, scale, at }: Props) {
       <td {...AS_TABLE.cell} data-head="Tests">
         <Tests entry={entry} />
       </td>
-      <td {...AS_TABLE.cell} data-head="Who paid">
+      <td {...AS_TABLE.cell} class="who" data-head="Who paid">
         {Object.entries(entry.interest).map(([interest, count]) => (
-          <small class="line">{`${count} × ${INTEREST_WORDS[interest] ?? interest}`}</small>
+          <span>{`${count} × ${INTEREST_WORDS[interest] ?? interest}`}</span>
         ))}
       </td>
     </tr>
@@ -89,9 +89,9 @@ function Rank({ entry: { rank, rank_shared, rank_low, rank_high } }: { entry: Ra
 
 function Tests({ entry: { trials, rooms, submitters, unpaired } }: { entry: RankedEntry }) {
   const words = [
-    `${trials} ${trials === 1 ? "test" : "tests"}`,
-    `${rooms} ${rooms === 1 ? "room" : "rooms"}`,
-    `${submitters} ${submitters === 1 ? "tester" : "testers"}`,
+    `${trials}\u00a0${trials === 1 ? "test" : "tests"}`,
+    `${rooms}\u00a0${rooms === 1 ? "room" : "rooms"}`,
+    `${submitters}\u00a0${submitters === 1 ? "tester" : "testers"}`,
   ];
   return (
     <>

@@ -11,9 +11,8 @@ export function LeaderboardTable({ board }: { readonly board: LeaderboardOut }) 
     <div class="board">
       <table {...AS_TABLE.table}>
         <caption>
-          Clean air delivery rate for {bandPhrase(board.band)}, ± its 95 % interval, which holds how much laboratories
-          differ. Ranks go by it; “may be” tells the ranks that the intervals allow, and = that another one has the same
-          figure.
+          Clean air delivery rate for {bandPhrase(board.band)} with its 95 % interval, which holds how much laboratories
+          differ. “May be” tells the ranks that the intervals allow.
         </caption>
         <thead>
           <tr {...AS_TABLE.row}>

@@ -1,3 +1,4 @@
+import type { Child } from "hono/jsx";
 import type { EXCLUDED, LeaderboardOut } from "../../wire/leaderboard.ts";
 import { pageAddress } from "./list-address.ts";
 
@@ -5,24 +6,21 @@ type Reason = (typeof EXCLUDED)[number];
 type Texts = Readonly<Record<string, string>>;
 
 /** How many are listed, how many do not fit, and who could not be told, each with the way to see them. */
-export function LeftOut({ board, texts }: { readonly board: LeaderboardOut; readonly texts: Texts }) {
+export function LeftOut({ board, texts, children }: { board: LeaderboardOut; texts: Texts; children: Child }) {
   const reasons = Object.entries(board.excluded) as [Reason, number][];
   return (
-    <div class="left-out-words">
+    <div class="said">
       <p>
         {counted(board.shown, "result", "results")} listed
         {board.turned_down > 0 && `; ${counted(board.turned_down, "does", "do")} not fit what was asked`}.
       </p>
-      {reasons.length > 0 && (
-        <ul>
-          {reasons.map(([reason, count]) => (
-            <li>
-              {count} left out: {WORDS[reason](count === 1, board)}.{" "}
-              <a href={pageAddress(texts, changeFor(reason, board))}>{LINKS[reason](board)}</a>
-            </li>
-          ))}
-        </ul>
-      )}
+      {reasons.map(([reason, count]) => (
+        <p>
+          {count} left out: {WORDS[reason](count === 1, board)}.{" "}
+          <a href={pageAddress(texts, changeFor(reason, board))}>{LINKS[reason](board)}</a>.
+        </p>
+      ))}
+      <p>{children}</p>
     </div>
   );
 }
@@ -41,10 +39,10 @@ const WORDS: Record<Reason, (one: boolean, board: LeaderboardOut) => string> = {
 };
 
 const NOISE_ORDERS = ["noise", "noise_for_300"];
-const ofSort = (lost: boolean) => (lost ? "Show them in order of clean air" : "Show without this limit");
+const ofSort = (lost: boolean) => (lost ? "Show all in order of clean air" : "Show without this limit");
 
 const LINKS: Record<Reason, (board: LeaderboardOut) => string> = {
-  single_unpaired: () => "Show them too",
+  single_unpaired: ({ excluded }) => (excluded.single_unpaired === 1 ? "Show it too" : "Show them too"),
   mixed_aerosol: () => "Show any aerosol",
   no_noise: ({ sort }) => ofSort(NOISE_ORDERS.includes(sort)),
   noise_bound: ({ sort }) => ofSort(NOISE_ORDERS.includes(sort)),

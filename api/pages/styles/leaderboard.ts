@@ -3,8 +3,9 @@ export const LEADERBOARD = `
 .bands { border-bottom: 1px solid var(--line); margin: 1rem 0 .5rem; }
 .filters form { padding: 0 0 .5rem; border-bottom: 1px solid var(--line); }
 .filters .currency { width: 4.5rem; flex: none; min-width: 4.5rem; }
-.ticks { margin: .5rem 0 0; } .filters .row { display: flex; align-items: center; gap: 1.25rem; }
-.filters .row a { display: inline-flex; align-items: center; min-height: 40px; }
+.filters .fields { grid-template-columns: repeat(auto-fill, minmax(min(100%, 10.5rem), 1fr)); gap: .5rem 1.25rem; }
+.filters .last { display: flex; flex-wrap: wrap; align-items: center; gap: .25rem 1.75rem; margin: .4rem 0 0; }
+.filters .last a { display: inline-flex; align-items: center; min-height: 40px; } .filters .hint { max-width: none; }
 @supports selector(::details-content) {
   @media (min-width: 48.01rem) {
     .filters > summary { display: none; }
@@ -19,11 +20,13 @@ export const LEADERBOARD = `
 .board td { min-width: 0; }
 .board th.cadr, .board td.cadr { width: 15rem; padding-right: 1.5rem; }
 .board .tick label { display: flex; align-items: center; min-height: 24px; cursor: pointer; } .board .tick span { display: none; }
-.board .rank { white-space: nowrap; } .board .rank small { display: block; }
+.board .rank { white-space: nowrap; }
+.board .who { font-size: .9rem; line-height: 1.4; } .board .who span { display: block; }
 .board .place { font-size: 1.05rem; }
 .bar { overflow: visible; } .board thead .bar { margin-top: .1rem; }
 .compare { position: sticky; bottom: 0; background: var(--paper); border-top: 1px solid var(--line); padding: .5rem 0; margin: 0; z-index: 1; }
 .compare small { color: var(--soft); margin-left: .5rem; }
+.said { display: flex; flex-wrap: wrap; gap: 0 1.5rem; } .said p { max-width: none; margin: .35rem 0; }
 html:has(.compare) { scroll-padding: 4rem 0 4.5rem; }
 .whisker { stroke: var(--soft); stroke-width: 1; fill: none; } .whisker-first { stroke: var(--total); stroke-width: 1.5; }
 .mark { fill: var(--paper); stroke: var(--soft); stroke-width: 1.5; } .mark-first { fill: var(--total); stroke: var(--total); }
@@ -34,14 +37,16 @@ html:has(.compare) { scroll-padding: 4rem 0 4.5rem; }
   .board th.cadr, .board td.cadr { display: block; width: auto; padding-right: 0; }
   .board tbody tr { display: grid; grid-template-columns: 1fr 1fr; gap: .1rem 1.5rem; padding: .8rem 0; border-bottom: 1px solid var(--line); }
   .board tbody td, .board tbody th { border: 0; padding: 0; }
+  .board .who span { display: inline; } .board .who span:not(:last-child)::after { content: ", "; }
   .board td[data-head]::before { content: attr(data-head) ": "; color: var(--soft); font-size: .9rem; }
   .board .tick { order: 1; justify-self: end; } .board .tick span { display: inline; color: var(--soft); font-size: .9rem; }
-  .board .rank { align-self: center; } .board .rank small { display: inline; }
+  .board .rank { align-self: center; }
   .board .cleaner { order: 2; grid-column: 1 / -1; font-size: 1.1rem; } .board .cleaner small { font-size: .9rem; }
   .board .cadr { order: 3; grid-column: 1 / -1; } .board td:not(.rank, .tick, .cadr) { order: 4; }
 }
 @media (max-width: 34rem) {
   .board tbody td:not(.rank, .tick) { grid-column: 1 / -1; }
 }
+@media (max-height: 30rem) { .board thead, .compare { position: static; } }
 @media print { .board .tick, .compare, .filters { display: none; } .board thead { position: static; } }
 `;
