@@ -1,5 +1,6 @@
 import type { CornerBlocks } from "./corner-blocks.ts";
 import { logWeight } from "./corner-blocks.ts";
+import { exp } from "./exp.ts";
 import { runningMedian5 } from "./median.ts";
 import { invertPositiveDefinite } from "./positive-definite.ts";
 
@@ -45,14 +46,14 @@ export function fitBentDecay(
 ): BentDecay | null {
   const at = (theta: readonly number[]): BentDecay => {
     const [lnA, background, ...rates] = theta as [number, number, ...number[]];
-    const residuals = values.map((v, i) => (v - background - Math.exp(lnA - exponent(shapes, rates, i))) / errors[i]!);
+    const residuals = values.map((v, i) => (v - background - exp(lnA - exponent(shapes, rates, i))) / errors[i]!);
     return { lnA, background, rates, residuals, rss: residuals.reduce((sum, r) => sum + r * r, 0) };
   };
   let theta = [start.lnA, Math.min(start.background, mostB), ...start.rates];
   let fit = at(theta);
   for (let round = 0; round < mostRounds; round++) {
     const { lnA, rates, residuals } = fit;
-    const above = tHours.map((_, i) => Math.exp(lnA - exponent(shapes, rates, i)) / errors[i]!);
+    const above = tHours.map((_, i) => exp(lnA - exponent(shapes, rates, i)) / errors[i]!);
     const columns = [above, errors.map((e) => 1 / e), ...shapes.map((s) => s.map((v, i) => -v * above[i]!))];
     const step = stepOf(columns, residuals, theta, mostB);
     if (step === null) return round > 0 ? fit : null;

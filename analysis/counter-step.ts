@@ -1,3 +1,5 @@
+import { log } from "./log.ts";
+
 /** At how many differences we look, the commonest first: a step is seen again and again, chance differences once. */
 const CANDIDATES = 20;
 /** A value is a whole multiple when it lies this near one, in steps: printed values are rounded. */
@@ -47,7 +49,7 @@ function someOfPositive(values: ArrayLike<number>): Float64Array {
 
 /** Differences of printed values differ by rounding: seven digits are more than a counter shows. */
 function toSevenDigits(value: number): number {
-  const exponent = Math.floor(Math.log10(value)) - 6;
+  const exponent = Math.floor(log(value) / Math.LN10) - 6;
   const unit = 10 ** Math.abs(exponent);
   return exponent < 0 ? Math.round(value * unit) / unit : Math.round(value / unit) * unit;
 }

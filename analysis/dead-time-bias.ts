@@ -1,5 +1,8 @@
+import { exp, expm1 } from "./exp.ts";
+import { log } from "./log.ts";
+
 /** ISO 21501-4 lets a counter lose a tenth at its stated maximum concentration (from memory): 1 − e^(−x) = 0.1. */
-const LOAD_AT_MAXIMUM = -Math.log(0.9);
+const LOAD_AT_MAXIMUM = -log(0.9);
 
 /**
  * What a dead time that was not corrected makes the fitted k differ from the true one by [1/h], at most. `crowding` is the
@@ -14,5 +17,5 @@ export function deadTimeBias(kPerH: number, windowH: number, crowding: number): 
 /** f(x); its series 1 − x/2 where the terms would cancel. */
 function shareOfLine(x: number): number {
   if (Math.abs(x) < 1e-2) return 1 - x / 2;
-  return (12 / x ** 3) * ((x * (1 + Math.exp(-x))) / 2 + Math.expm1(-x));
+  return (12 / x ** 3) * ((x * (1 + exp(-x))) / 2 + expm1(-x));
 }

@@ -1,3 +1,5 @@
+import { exp } from "./exp.ts";
+
 /** Share of the time a counter may be blind before the true rate cannot be told: x·e^(−x) has its maximum at x = 1. */
 const MOST_LOAD = 1 / Math.E;
 
@@ -12,9 +14,9 @@ export function correctDeadTime(perCm3: number, flowCm3PerS: number, deadTimeS: 
   if (load <= 0) return perCm3;
   let x = load;
   for (let i = 0; i < 60; i++) {
-    const step = (x * Math.exp(-x) - load) / ((1 - x) * Math.exp(-x));
+    const step = (x * exp(-x) - load) / ((1 - x) * exp(-x));
     x -= step;
     if (Math.abs(step) < 1e-14) break;
   }
-  return perCm3 * Math.exp(x);
+  return perCm3 * exp(x);
 }

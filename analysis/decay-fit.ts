@@ -20,6 +20,7 @@ import {
   priorPenalty,
 } from "./decay-noise-fit.ts";
 import type { Estimate } from "./estimate.ts";
+import { exp } from "./exp.ts";
 import { guessNoise } from "./noise-guess.ts";
 import { invertPositiveDefinite } from "./positive-definite.ts";
 import type { Readings } from "./readings.ts";
@@ -91,7 +92,7 @@ export function fitDecay(readings: Readings, prior: BackgroundPrior, effort = EN
   if (![at.kPerH, u, uB, at.lnA].every(Number.isFinite)) throw new AnalysisError("not-converged");
   return {
     kPerH: { value: at.kPerH, u, dof },
-    amplitude: Math.exp(at.lnA),
+    amplitude: exp(at.lnA),
     background: { value: at.background, u: uB },
     covarianceOfKAndB: covariance[1]![2]!,
     perPriorMean: covariance[1]![2]! / prior(at.kPerH).sd ** 2,
@@ -213,7 +214,7 @@ function outlying(data: DecayData, { at, logs }: FittedBlocks, prior: Background
   const z = lineariseDecay(data, decayColumns(data, at), noise, prior)?.whitened.columns[0];
   const out = new Set<number>();
   z?.forEach((v, i) => {
-    const mu = at.background + Math.exp(at.lnA - at.kPerH * data.tHours[i]!);
+    const mu = at.background + exp(at.lnA - at.kPerH * data.tHours[i]!);
     const allowed = mu * data.perBlock < 15 * noise.countingQ ? 6 : 4;
     const size = Math.abs(v);
     if (size > allowed && size >= Math.abs(z[i - 1] ?? 0) && size >= Math.abs(z[i + 1] ?? 0)) out.add(i);

@@ -1,10 +1,19 @@
 import type { BackgroundPrior, DecayData, DecayParameters } from "./decay-model.ts";
 import { SAME_STEP } from "./decay-noise.ts";
+import { exp } from "./exp.ts";
+import { log } from "./log.ts";
 import { runningMedian5 } from "./median.ts";
 
 /** Typical relative noise, which sets what a prior on B weighs against the readings in a first guess. */
 const TYPICAL_NOISE = 0.03;
-const TRIED = [-1, -0.3, -0.1, -0.03, 0.003, ...Array.from({ length: 36 }, (_, i) => 0.02 * (60 / 0.02) ** (i / 35))];
+const TRIED = [
+  -1,
+  -0.3,
+  -0.1,
+  -0.03,
+  0.003,
+  ...Array.from({ length: 36 }, (_, i) => 0.02 * exp((i / 35) * log(60 / 0.02))),
+];
 
 /**
  * Where the fit starts: for each of 41 values of k·T, A and B by weighted linear regression (relative errors, the prior
@@ -36,7 +45,7 @@ export function guessDecay(data: DecayData, prior: BackgroundPrior): DecayParame
       if (i > 0) {
         const step = tHours[i]! - tHours[i - 1]!;
         // Even sampling falls by the same factor from block to block, whatever rounding does to the step.
-        if (!(Math.abs(step - lastStep) <= SAME_STEP * step)) fall = Math.exp(-kPerH * step);
+        if (!(Math.abs(step - lastStep) <= SAME_STEP * step)) fall = exp(-kPerH * step);
         lastStep = step;
         e *= fall;
       }
@@ -59,7 +68,7 @@ export function guessDecay(data: DecayData, prior: BackgroundPrior): DecayParame
     const rss = syy - 2 * a * sey - 2 * b * sy + a * a * see + 2 * a * b * se + b * b * s1;
     if (a > 0 && rss < least) {
       least = rss;
-      best = { lnA: Math.log(a) + kPerH * tHours[0]!, kPerH, background: b };
+      best = { lnA: log(a) + kPerH * tHours[0]!, kPerH, background: b };
     }
   }
   return best;

@@ -1,4 +1,5 @@
 import { addColumn, type FittedShape } from "./added-column.ts";
+import { exp } from "./exp.ts";
 import { scoreTestP } from "./score-test.ts";
 
 export interface Lag {
@@ -55,5 +56,5 @@ function startOf(kPerH: number, lagS: number, waitedS: number): number {
 /** e^(−(1/τ−k)t), t in hours. */
 function fading(kPerH: number, lagS: number): (tHours: number) => number {
   const perH = Math.max(3600 / lagS - kPerH, (1 / MOST_LAG - 1) * kPerH);
-  return (tHours) => Math.exp(-perH * tHours);
+  return (tHours) => exp(-perH * tHours);
 }

@@ -1,4 +1,5 @@
 import { type DecayNoise, type Whitened, whiten } from "./decay-noise.ts";
+import { exp } from "./exp.ts";
 import { invertPositiveDefinite } from "./positive-definite.ts";
 
 /** Parameters of μ(t) = B + A·e^(−kt): ln A, k in 1/h, B ≥ 0; t in hours after the window's start. */
@@ -59,7 +60,7 @@ export function decayColumns(data: DecayData, at: DecayParameters): DecayColumns
   const jB = new Float64Array(n);
   for (let i = 0; i < n; i++) {
     const t = data.tHours[i]!;
-    const above = Math.exp(at.lnA - at.kPerH * t);
+    const above = exp(at.lnA - at.kPerH * t);
     const mu = at.background + above;
     expected[i] = mu;
     residual[i] = (data.values[i]! - mu) / mu;

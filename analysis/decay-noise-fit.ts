@@ -7,6 +7,8 @@ import {
   lineariseDecay,
 } from "./decay-model.ts";
 import { type DecayNoise, emptyWhitened, type Whitened } from "./decay-noise.ts";
+import { exp } from "./exp.ts";
+import { log } from "./log.ts";
 import { invertPositiveDefinite } from "./positive-definite.ts";
 
 /** Weak priors on the logarithms of the noise parameters: centre and SD, in the order sigma, tau, white, counting. */
@@ -22,17 +24,17 @@ export const ASSUMED_MEMORY_H = 60 / 3600;
 
 /** Priors of the method: σ 0.02 ± 1.0, τ 60 s ± 1.0 (1 s to T/2), w 0.003 ± 1.5, κ by the kind of counter. */
 export function noisePrior(windowH: number, countingQ: { centre: number; sd: number }): NoisePrior {
-  const shortest = Math.log(1 / 3600);
-  const tauBounds: [number, number] = [shortest, Math.max(shortest, Math.log(windowH / 2))];
+  const shortest = log(1 / 3600);
+  const tauBounds: [number, number] = [shortest, Math.max(shortest, log(windowH / 2))];
   return {
-    centre: [Math.log(0.02), Math.log(ASSUMED_MEMORY_H), Math.log(0.003), Math.log(countingQ.centre)],
+    centre: [log(0.02), log(ASSUMED_MEMORY_H), log(0.003), log(countingQ.centre)],
     sd: [1, 1, 1.5, countingQ.sd],
     tauBounds,
   };
 }
 
 export function noiseFromLogs(p: readonly number[]): DecayNoise {
-  const [sigma, tauH, white, countingQ] = p.map(Math.exp) as [number, number, number, number];
+  const [sigma, tauH, white, countingQ] = p.map(exp) as [number, number, number, number];
   return { sigma, tauH, white, countingQ };
 }
 

@@ -1,3 +1,6 @@
+import { exp, expm1, sinh, tanh } from "./exp.ts";
+import { log } from "./log.ts";
+
 /**
  * Noise of relative residuals: a part with memory (Ornstein–Uhlenbeck: SD sigma, time constant tauH in hours), a white
  * part of SD white, and counting of variance countingQ/μ; sigma and white relative, countingQ in the channel's unit.
@@ -76,7 +79,7 @@ export function whiten(
     const nextStep = i + 1 < n ? tHours[i + 1]! - tHours[i]! : step;
     if (i > 0) {
       if (!(Math.abs(step - lastStep) <= SAME_STEP * step)) {
-        phi = Math.exp(-step / noise.tauH);
+        phi = exp(-step / noise.tauH);
         lastStep = step;
       }
       explained *= phi * phi;
@@ -113,12 +116,12 @@ export function whiten(
     variances[i] = f;
     product *= f;
     if (product < LEAST_PRODUCT || product > MOST_PRODUCT) {
-      logDet += Math.log(product);
+      logDet += log(product);
       product = 1;
     }
     step = nextStep;
   }
-  into.logDet = logDet + Math.log(product);
+  into.logDet = logDet + log(product);
   return into;
 }
 
@@ -134,9 +137,9 @@ const MOST_TIME_CONSTANTS = 300;
 function blockMemory(m: number, x: number): { shown: number; kept: number } {
   if (m === 1) return { shown: 1, kept: 1 };
   const length = Math.min(x, MOST_TIME_CONSTANTS);
-  const sinh = Math.sinh(length / (2 * m));
-  const shown = Math.sinh(length / 2) / (m * sinh);
-  const kept = 1 / (m * Math.tanh(length / (2 * m))) + Math.expm1(-length) / (2 * (m * sinh) ** 2);
+  const perReading = sinh(length / (2 * m));
+  const shown = sinh(length / 2) / (m * perReading);
+  const kept = 1 / (m * tanh(length / (2 * m))) + expm1(-length) / (2 * (m * perReading) ** 2);
   return { shown, kept };
 }
 

@@ -1,6 +1,8 @@
 import type { FittedShape } from "./added-column.ts";
 import { decayColumns } from "./decay-model.ts";
 import { whiten } from "./decay-noise.ts";
+import { exp } from "./exp.ts";
+import { log } from "./log.ts";
 import { tCdf } from "./student-t.ts";
 
 /** Over so many lags whitened residuals are to have nothing in common, by the test and by their sum. */
@@ -38,5 +40,5 @@ export function leftoverCorrelation({ data, at, noise }: FittedShape): Leftover 
   const summed = Math.max(lags, Math.floor(SUMMED_SHARE * n));
   let longRun = 1;
   for (let lag = 1; lag <= summed; lag++) longRun += (2 * (1 - lag / (summed + 1)) * covariance(lag)) / variance;
-  return { p: 1 - tCdf((Math.cbrt(q / lags) - (1 - spread)) / Math.sqrt(spread), Infinity), longRun };
+  return { p: 1 - tCdf((exp(log(q / lags) / 3) - (1 - spread)) / Math.sqrt(spread), Infinity), longRun };
 }

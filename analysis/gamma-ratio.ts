@@ -1,3 +1,5 @@
+import { log } from "./log.ts";
+
 /**
  * ln[Γ(x + ½) / (Γ(x) √x)] for x > 0; tends to 0 as x → ∞. Taken as one quantity because the difference of two log-gammas
  * loses all its digits for large x. Shift up by Γ(x+1) = x Γ(x), then the asymptotic series in 1/x, whose coefficients are
@@ -15,7 +17,7 @@ export function logHalfStepGammaRatio(x: number): number {
   const inverse2 = 1 / (shifted * shifted);
   const series = SERIES.reduceRight((sum, coefficient) => coefficient + inverse2 * sum, 0) / shifted;
   // factor · Γ(s+½)/Γ(s) = Γ(x+½)/Γ(x), and Γ(s+½)/Γ(s) = √s · exp(series)
-  return series + (shifted === x ? 0 : Math.log(factor * Math.sqrt(shifted / x)));
+  return series + (shifted === x ? 0 : log(factor * Math.sqrt(shifted / x)));
 }
 
 /** From here the first term left out, below x^−11 · 0.0039, is under 1e-15. */

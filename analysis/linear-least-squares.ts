@@ -1,5 +1,6 @@
 import { AnalysisError } from "./analysis-error.ts";
 import { CompensatedSum } from "./compensated-sum.ts";
+import { log } from "./log.ts";
 import { columnNorm, OrthogonalFactor } from "./orthogonal-factor.ts";
 
 export interface LinearFit {
@@ -65,7 +66,7 @@ function scaleColumns(matrix: Float64Array, count: number, size: number): Float6
   return Float64Array.from({ length: size }, (_, j) => {
     const length = columnNorm(matrix, count, j);
     if (!(length > 0 && length < Infinity)) throw new AnalysisError("singular", "a column is zero or not finite");
-    const power = 2 ** Math.round(Math.log2(length));
+    const power = 2 ** Math.round(log(length) / Math.LN2);
     for (let i = j * count; i < (j + 1) * count; i++) matrix[i]! /= power;
     return power;
   });

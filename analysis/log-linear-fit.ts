@@ -1,4 +1,6 @@
 import { AnalysisError } from "./analysis-error.ts";
+import { exp } from "./exp.ts";
+import { log } from "./log.ts";
 
 export interface LogLinearFit {
   readonly kPerH: number;
@@ -25,7 +27,7 @@ export function logLinearFit(tHours: ArrayLike<number>, values: ArrayLike<number
     const above = values[i]! - background;
     if (!(above > 0.05 * highest)) break;
     t.push(tHours[i]!);
-    ln.push(Math.log(above));
+    ln.push(log(above));
   }
   const n = t.length;
   if (n < 3) throw new AnalysisError("too-short");
@@ -38,7 +40,7 @@ export function logLinearFit(tHours: ArrayLike<number>, values: ArrayLike<number
     kPerH: -slope,
     uPerH: Math.sqrt(rss / (n - 2) / stt),
     dof: n - 2,
-    amplitude: Math.exp(lnMean - slope * tMean),
+    amplitude: exp(lnMean - slope * tMean),
   };
 }
 

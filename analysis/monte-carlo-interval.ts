@@ -1,5 +1,8 @@
 import type { RateDifference } from "./clean-air-delivery-rate.ts";
+import { cosOfTurns } from "./cos-of-turns.ts";
 import type { Estimate } from "./estimate.ts";
+import { expm1 } from "./exp.ts";
+import { log } from "./log.ts";
 import { createRandom, type Random } from "./simulate/random.ts";
 
 /** A 95 % interval of CADR in m³/h as draws of its inputs give it. */
@@ -56,7 +59,7 @@ function decaysApart({ totalPerH, naturalPerH, covariance }: RateDifference): { 
 
 /** Student's t at ν dof, √(ν(U^(−2/ν) − 1))·cos 2πU′ (Bailey 1994, Math. Comp. 62:779); at ν = ∞ Box and Muller's normal. */
 function drawT(dof: number, { uniform }: Random): number {
-  const minusTwoLog = -2 * Math.log(uniform());
-  const square = dof === Infinity ? minusTwoLog : dof * Math.expm1(minusTwoLog / dof);
-  return Math.sqrt(square) * Math.cos(2 * Math.PI * uniform());
+  const minusTwoLog = -2 * log(uniform());
+  const square = dof === Infinity ? minusTwoLog : dof * expm1(minusTwoLog / dof);
+  return Math.sqrt(square) * cosOfTurns(uniform());
 }

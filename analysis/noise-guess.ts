@@ -1,5 +1,7 @@
 import type { DecayColumns, DecayData } from "./decay-model.ts";
 import type { NoisePrior } from "./decay-noise-fit.ts";
+import { exp, expm1 } from "./exp.ts";
+import { log } from "./log.ts";
 
 /** No guess lies further than this from the centre of its prior, in logarithms. */
 const REACH = 3;
@@ -18,13 +20,13 @@ export function guessNoise(data: DecayData, { expected, columns }: DecayColumns,
   const late = roughness(data, expected, columns[0], n >> 1, n);
   const within = (value: number, p: number) => {
     const centre = prior.centre[p]!;
-    return value > 0 ? Math.max(centre - REACH, Math.min(centre + REACH, Math.log(value))) : centre;
+    return value > 0 ? Math.max(centre - REACH, Math.min(centre + REACH, log(value))) : centre;
   };
   const counting = within((late.memoryless - early.memoryless) / (late.perMu - early.perMu), 3);
-  const white2 = Math.max(LEAST_SHARE * early.memoryless, early.memoryless - Math.exp(counting) * early.perMu);
+  const white2 = Math.max(LEAST_SHARE * early.memoryless, early.memoryless - exp(counting) * early.perMu);
   const tau = Math.min(prior.tauBounds[1], Math.max(prior.tauBounds[0], prior.centre[1]!));
   const stepH = (data.tHours[n - 1]! - data.tHours[0]!) / (n - 1);
-  const sigma2 = early.gathered / -Math.expm1(-stepH / Math.exp(tau));
+  const sigma2 = early.gathered / -expm1(-stepH / exp(tau));
   return [within(Math.sqrt(sigma2), 0), tau, within(Math.sqrt(white2), 2), counting];
 }
 

@@ -1,3 +1,5 @@
+import { log } from "./log.ts";
+
 /**
  * Inverse and log-determinant of a small symmetric positive-definite matrix by Cholesky, scaled to a unit diagonal
  * first so that parameters of any unit can share it. Null where it is not positive definite.
@@ -22,7 +24,7 @@ export function invertPositiveDefinite(
       else if (sum > 1e-14) lower[i * n + i] = Math.sqrt(sum);
       else return null;
     }
-    logDet += 2 * Math.log(lower[i * n + i]! * scale[i]!);
+    logDet += 2 * log(lower[i * n + i]! * scale[i]!);
   }
   const inverseLower = new Float64Array(n * n);
   for (let j = 0; j < n; j++) {

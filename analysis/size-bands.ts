@@ -3,6 +3,7 @@ import { ceilingMask } from "./ceiling.ts";
 import type { RawColumn } from "./clean-channel.ts";
 import { counterStep } from "./counter-step.ts";
 import { correctDeadTime } from "./dead-time.ts";
+import { log } from "./log.ts";
 import type { Channel, Counter } from "./trial.ts";
 
 /** The size bands of ANSI/AHAM AC-1 for its smoke, dust and pollen, in µm (from memory, and as the method states them). */
@@ -46,9 +47,9 @@ export function bandColumns(
   const bins = sizeBins(picked);
   const quantity = picked.some((c) => c.quantity === "raw") ? "raw" : "number";
   for (const { name, fromUm, toUm } of STANDARD_BANDS) {
-    const shares = bins.map((bin) => logOverlap(bin, fromUm, toUm) / Math.log(bin.toUm / bin.fromUm));
+    const shares = bins.map((bin) => logOverlap(bin, fromUm, toUm) / log(bin.toUm / bin.fromUm));
     const covered = bins.reduce((sum, bin) => sum + logOverlap(bin, fromUm, toUm), 0);
-    const coverage = Math.min(1, covered / Math.log(toUm / fromUm));
+    const coverage = Math.min(1, covered / log(toUm / fromUm));
     if (coverage >= LEAST_COVERAGE - 1e-9) {
       const band: Band = { kind: "standard", name, fromUm, toUm, coverage };
       columns.push({ band, column: { tS, quantity, ...weightedSum(bins, shares, rows.length) } });
@@ -130,7 +131,7 @@ function sizeBins(channels: readonly (Channel & { clipped: Uint8Array })[]): Bin
 
 /** Length of the part of the bin inside the band, on the natural-log size axis. */
 function logOverlap(bin: Bin, fromUm: number, toUm: number): number {
-  return Math.max(0, Math.log(Math.min(bin.toUm, toUm) / Math.max(bin.fromUm, fromUm)));
+  return Math.max(0, log(Math.min(bin.toUm, toUm) / Math.max(bin.fromUm, fromUm)));
 }
 
 function difference(more: Float64Array, less: Float64Array): Float64Array {

@@ -1,5 +1,7 @@
 import { type BentDecay, fitBentDecay, type WeighedBlocks, weigh } from "./bent-decay.ts";
 import { cornerBlocks, memoryFactor } from "./corner-blocks.ts";
+import { exp } from "./exp.ts";
+import { log } from "./log.ts";
 import { median } from "./median.ts";
 import { firstAtOrAfter, type Readings, readingsBetween, unclipped } from "./readings.ts";
 
@@ -97,9 +99,9 @@ function fitStraight(data: WeighedBlocks, mostB: number, tail: number): BentDeca
   const middle = t.length >> 1;
   const start = Math.max(median(values.subarray(0, 3)), Number.MIN_VALUE);
   const half = Math.max(median(values.subarray(middle - 1, middle + 2)), 1e-3 * start);
-  const k = Math.max(0.05, Math.log(start / half) / Math.max(t[middle]!, 1e-9));
+  const k = Math.max(0.05, log(start / half) / Math.max(t[middle]!, 1e-9));
   const fits = [0, Math.min(mostB, 0.5 * tail), Math.min(mostB, 0.95 * tail)].flatMap((background) => {
-    const fit = fitBentDecay(data, [t], { lnA: Math.log(start), rates: [k], background }, mostB);
+    const fit = fitBentDecay(data, [t], { lnA: log(start), rates: [k], background }, mostB);
     return fit ? [fit] : [];
   });
   return fits.reduce<BentDecay | null>((a, b) => (a === null || b.rss < a.rss ? b : a), null);
@@ -114,13 +116,13 @@ function smoothRss(data: WeighedBlocks, straight: BentDecay, mostB: number): num
   const { tHours: t } = data;
   const end = t[t.length - 1]!;
   const k = straight.rates[0]!;
-  const cubic = [t, t.map((v) => v * v), t.map((v) => v ** 3)];
+  const cubic = [t, t.map((v) => v * v), t.map((v) => v * v * v)];
   const start = { ...straight, rates: [k, 0, 0] };
   const unlifted = fitBentDecay(data, cubic, start, 0);
   const fits = [
     ...[start, ...(unlifted ? [unlifted] : [])].map((from) => fitBentDecay(data, cubic, from, mostB)),
     ...DYING.map((rate) =>
-      fitBentDecay(data, [t, t.map((v) => Math.exp((-rate * v) / end))], { ...straight, rates: [k, 0] }, mostB),
+      fitBentDecay(data, [t, t.map((v) => exp((-rate * v) / end))], { ...straight, rates: [k, 0] }, mostB),
     ),
   ];
   return Math.min(...fits.map((fit) => fit?.rss ?? Infinity));
@@ -171,7 +173,7 @@ interface Broken {
 function twoLines({ tHours: t, values }: WeighedBlocks, breakH: number) {
   const last = t.length - 2;
   const i = Math.max(2, Math.min(last - 1, firstAtOrAfter(t, breakH)));
-  const ln = (j: number) => Math.log(Math.max(median(values.subarray(j - 1, j + 2)), Number.MIN_VALUE));
+  const ln = (j: number) => log(Math.max(median(values.subarray(j - 1, j + 2)), Number.MIN_VALUE));
   const k1 = (ln(1) - ln(i)) / (t[i]! - t[1]!);
   const k2 = (ln(i) - ln(last)) / (t[last]! - t[i]!);
   return { lnA: ln(1) + k1 * t[1]!, rates: [k1, k2 - k1], background: 0 };
@@ -181,7 +183,7 @@ function twoLines({ tHours: t, values }: WeighedBlocks, breakH: number) {
 function uOfBreak({ tHours: t, errors }: WeighedBlocks, breakH: number, { lnA, rates, rss }: BentDecay): number {
   const change = rates[1]!;
   // Of the parameters that move the curve at the break, its height and both rates decide.
-  const above = t.map((v, i) => Math.exp(lnA - rates[0]! * v - change * Math.max(0, v - breakH)) / errors[i]!);
+  const above = t.map((v, i) => exp(lnA - rates[0]! * v - change * Math.max(0, v - breakH)) / errors[i]!);
   const sum = (of: (v: number) => number) => t.reduce((s, v, i) => s + (above[i]! * of(v)) ** 2, 0);
   const side = (keep: (v: number) => boolean) => {
     const w = sum((v) => (keep(v) ? 1 : 0));

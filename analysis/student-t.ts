@@ -1,4 +1,6 @@
+import { exp } from "./exp.ts";
 import { logHalfStepGammaRatio } from "./gamma-ratio.ts";
+import { log, log1p } from "./log.ts";
 
 /**
  * Quantile t_p of Student's t: P(T ≤ t_p) = p, at ν = `dof` > 0 degrees of freedom, whole or not; ν = ∞ is the normal
@@ -13,7 +15,7 @@ export function tQuantile(p: number, dof: number): number {
   requireDof(dof);
   const tail = Math.min(p, 1 - p);
   if (tail === 0.5) return 0;
-  const t = tail > 0.25 ? centralRoot(0.5 - tail, dof) : tailRoot(Math.log(tail), dof);
+  const t = tail > 0.25 ? centralRoot(0.5 - tail, dof) : tailRoot(log(tail), dof);
   return p < 0.5 ? -t : t;
 }
 
@@ -22,7 +24,7 @@ export function tCdf(t: number, dof: number): number {
   requireDof(dof);
   if (Number.isNaN(t)) throw new RangeError("t is not a number");
   if (t * t < SERIES_BELOW) return 0.5 + centralProbability(t, dof);
-  const tail = Math.exp(logTail(Math.abs(t), dof));
+  const tail = exp(logTail(Math.abs(t), dof));
   return t < 0 ? tail : 1 - tail;
 }
 
@@ -48,12 +50,12 @@ function centralRoot(central: number, dof: number): number {
 
 /** ln P(T > t) is concave and falling in ln t, straight for heavy tails: Newton's method in ln t. */
 function tailRoot(logProbability: number, dof: number): number {
-  let t = (0.5 - Math.exp(logProbability)) / density(0, dof);
+  let t = (0.5 - exp(logProbability)) / density(0, dof);
   for (let i = 0; i < MAX_STEPS; i++) {
     const logQ = logTail(t, dof);
-    const slope = t * Math.exp(logDensity(t, dof) - logQ);
+    const slope = t * exp(logDensity(t, dof) - logQ);
     const step = Math.min((logQ - logProbability) / slope, Math.LN2 * 2); // at most fourfold: the normal tail falls fast
-    t *= Math.exp(step);
+    t *= exp(step);
     if (Math.abs(step) < 1e-9) return t;
   }
   throw new RangeError(`no t quantile found at ${dof} degrees of freedom`);
@@ -73,7 +75,7 @@ function centralProbability(t: number, dof: number): number {
 
 /** ln P(T > t), t > 0: ln[½ t f(t) K], K the even part of the continued fraction of I_x(ν/2, ½) at x = ν/(ν+t²) (DLMF 8.17.22). */
 function logTail(t: number, dof: number): number {
-  if (t * t < SERIES_BELOW) return Math.log(0.5 - centralProbability(t, dof));
+  if (t * t < SERIES_BELOW) return log(0.5 - centralProbability(t, dof));
   const x = 1 / (1 + (t * t) / dof);
   const lead = 0.5 * (t * t - 1) * x;
   // Modified Lentz: fraction = b₀ + a₁/(b₁ + a₂/(b₂ + …)).
@@ -91,15 +93,15 @@ function logTail(t: number, dof: number): number {
     fraction *= c * d;
     if (Math.abs(c * d - 1) < EPS) break;
   }
-  return Math.log((0.5 * t) / fraction) + logDensity(t, dof);
+  return log((0.5 * t) / fraction) + logDensity(t, dof);
 }
 
 function density(t: number, dof: number): number {
-  return Math.exp(logDensity(t, dof));
+  return exp(logDensity(t, dof));
 }
 
 /** ln f(t), f(t) = Γ((ν+1)/2) / (√(νπ) Γ(ν/2)) · (1 + t²/ν)^(−(ν+1)/2); ν = ∞: φ(t). */
 function logDensity(t: number, dof: number): number {
-  const exponent = dof === Infinity ? (t * t) / 2 : ((dof + 1) / 2) * Math.log1p((t * t) / dof);
-  return logHalfStepGammaRatio(dof / 2) - 0.5 * Math.log(2 * Math.PI) - exponent;
+  const exponent = dof === Infinity ? (t * t) / 2 : ((dof + 1) / 2) * log1p((t * t) / dof);
+  return logHalfStepGammaRatio(dof / 2) - 0.5 * log(2 * Math.PI) - exponent;
 }

@@ -1,6 +1,8 @@
 import { type BrokenLine, cubicRss, fitBrokenLine } from "./broken-line.ts";
 import { type CornerBlocks, cornerBlocks, logWeight, memoryFactor } from "./corner-blocks.ts";
+import { exp } from "./exp.ts";
 import { lastingFall } from "./lasting-fall.ts";
+import { log, log1p } from "./log.ts";
 import { median } from "./median.ts";
 import { firstAtOrAfter, type Readings, readingsBetween, unclipped } from "./readings.ts";
 
@@ -46,7 +48,7 @@ export function findSwitchOn(
   const { blocks, background } = aboveBackground(segment, clean?.value ?? null);
   const { tHours: x } = blocks;
   if (x.length < 8) return null;
-  const y = blocks.values.map((v) => Math.log(v - background));
+  const y = blocks.values.map((v) => log(v - background));
   const w = blocks.values.map((v) => logWeight(blocks, v, background));
   const broken = fitBrokenLine(x, y, w);
   if (broken === null) return null;
@@ -126,8 +128,8 @@ type Line = NonNullable<ReturnType<typeof line>>;
 function crossingOf(before: Line, background: number, after: Line, floor: number, near: number): number {
   let at = near;
   for (let round = 0; round < 5; round++) {
-    const above = Math.exp(before.intercept + before.slope * at);
-    const raised = Math.log1p((background - floor) / above);
+    const above = exp(before.intercept + before.slope * at);
+    const raised = log1p((background - floor) / above);
     at = (after.intercept - before.intercept - raised) / (before.slope - after.slope);
   }
   return at;
@@ -140,7 +142,7 @@ function line(blocks: CornerBlocks, background: number, from: number, to: number
   if (n < 4) return null;
   const x = blocks.tHours.subarray(first, last);
   const values = blocks.values.subarray(first, last);
-  const y = values.map((v) => Math.log(v - background));
+  const y = values.map((v) => log(v - background));
   const w = values.map((v) => logWeight(blocks, v, background));
   const sum = (of: (i: number) => number) => w.reduce((total, weight, i) => total + weight * of(i), 0);
   const sw = sum(() => 1);

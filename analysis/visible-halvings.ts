@@ -1,3 +1,4 @@
+import { log } from "./log.ts";
 import type { Readings } from "./readings.ts";
 
 /** Channels that show the most halvings first: what a run's phases are told from. */
@@ -18,5 +19,5 @@ function visibleHalvings({ values, clipped, stepQ }: Readings): number {
   const high = sorted[Math.floor(0.98 * sorted.length)] ?? 0;
   const low = Math.max(sorted[Math.floor(0.02 * sorted.length)] ?? 0, 4 * stepQ, 1e-3 * high);
   const hidden = clipped.includes(1) ? clipped.reduce((sum, c) => sum + c, 0) / clipped.length : 0;
-  return high > 0 ? Math.log2(high / low) * (1 - hidden) : 0;
+  return high > 0 ? (log(high / low) / Math.LN2) * (1 - hidden) : 0;
 }

@@ -73,7 +73,7 @@ async function readBytes(request: Request): Promise<Uint8Array<ArrayBuffer>> {
   return whole;
 }
 
-function tooLarge(): RequestError {
+export function tooLarge(): RequestError {
   return new RequestError("too-large", `A request may hold 4 MiB after unpacking. ${HOW_TO_STAY_UNDER}`);
 }
 
@@ -91,7 +91,7 @@ export function parseJson(bytes: Uint8Array | string): unknown {
 }
 
 /** A file's name as it can be stored: what no file system allows is replaced, and none is longer than 255. */
-function plainName(name: string): string {
+export function plainName(name: string): string {
   return name
     .toWellFormed()
     .replaceAll(/\p{Cc}/gu, "\ufffd")

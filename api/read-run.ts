@@ -5,8 +5,8 @@ import { inTimeOrder, type TimeScale, timeToSeconds } from "../analysis/reading/
 import type { Channel, Series } from "../analysis/trial.ts";
 import { HOW_TO_STAY_UNDER, type UploadedFile } from "./body.ts";
 import { invalid, RequestError } from "./problem.ts";
-import { unitOrIssue } from "./wire/quantity.ts";
 import type { ColumnsIn, SeriesIn } from "./wire/series.ts";
+import { unitOrIssue } from "./wire/stated-quantity.ts";
 
 /** A run's series as it was read, with what was made of it. */
 export interface ReadRun {
@@ -40,7 +40,7 @@ export function readFileRun(file: UploadedFile, columns: ColumnsIn | undefined, 
 /** The wire's words for what a column holds, in the reader's. A unit left out is then guessed from the header. */
 function stated({ t, channels }: ColumnsIn): ColumnsStated {
   return {
-    t: { column: t.column, unit: t.unit, dayMonthOrder: t.day_month },
+    t: t && { column: t.column, unit: t.unit, dayMonthOrder: t.day_month },
     channels: channels.map(({ column, id, quantity, unit, from_um, to_um, cumulative, ceiling }) => {
       return { column, id, quantity, unit, fromUm: from_um, toUm: to_um, cumulative, ceiling };
     }),

@@ -1,28 +1,12 @@
 import { findConfiguration, findConfigurationByIdentity, listSettings } from "../db/configurations.ts";
 import type { Connection } from "../db/database.ts";
 import { foldText, identityOf } from "./configuration-identity.ts";
+import { flowAsSent, statedFlowM3PerH } from "./flow-as-sent.ts";
 import { parseId } from "./public-id.ts";
 import { ConfigurationIn, SettingIn } from "./wire/configuration.ts";
 
 type Parts = ConfigurationIn["parts"];
 type Stated = Pick<ConfigurationIn["settings"][number], "stated_flow">;
-
-/** Air flow of a unit at a setting as its maker states it [m³/h]: the setting's, else that of all its fans; null where unknown. */
-export function statedFlowM3PerH(parts: Parts, setting: Stated | undefined): number | null {
-  if (setting?.stated_flow) return setting.stated_flow.value;
-  const fans = parts.filter(({ part }) => part === "fan");
-  if (fans.length === 0 || fans.some(({ stated_flow: flow }) => flow === undefined)) return null;
-  return fans.reduce((sum, { count, stated_flow: flow }) => sum + count * flow!.value, 0);
-}
-
-/** Of a configuration sent whole, by the label of its setting. */
-export function flowAsSent({ parts, settings }: ConfigurationIn, label: string | undefined): number | null {
-  const folded = foldText(label ?? "");
-  return statedFlowM3PerH(
-    parts,
-    settings.find((setting) => foldText(setting.label) === folded),
-  );
-}
 
 /** Of a configuration by id, or sent whole: what is stored of it already stands, for that is what will be read again. */
 export async function findStatedFlow(

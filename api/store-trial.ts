@@ -8,7 +8,7 @@ import { findRepeated } from "../db/trials.ts";
 import type { Dependencies } from "./environment.ts";
 import { findLinkedRun } from "./find-linked-run.ts";
 import { packRun, planTrial, type TrialPlan } from "./plan-trial.ts";
-import { RequestError } from "./problem.ts";
+import { requireResult } from "./require-result.ts";
 import { findStatedFlow } from "./stated-flow.ts";
 import type { Submission } from "./submission.ts";
 import { type PreparedTrial, prepareTrial } from "./trial-input.ts";
@@ -119,22 +119,4 @@ function onceAVolume(prepared: PreparedTrial): (volume: RoomVolume, statedFlowM3
     made.set(key, analysis);
     return analysis;
   };
-}
-
-/** @throws RequestError "no-result" with the refusals, what was dropped and any natural decay that was found */
-export function requireResult(analysis: AnalysisOut): void {
-  if (analysis.results.length > 0) return;
-  const { refusals, naturals, dropped, phases, read } = analysis;
-  // A band that the counter does not cover is no news where there is another reason.
-  const telling = refusals.filter(({ code }) => code !== "band-not-covered");
-  const reasons = [...new Set((telling.length > 0 ? telling : refusals).map(({ message }) => message))]
-    .slice(0, 3)
-    .join("; ");
-  throw new RequestError("no-result", reasons || "No band holds a decay.", [], {
-    refusals,
-    naturals,
-    dropped,
-    phases,
-    read,
-  });
 }

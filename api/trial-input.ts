@@ -2,9 +2,9 @@ import { toRunSeconds } from "../analysis/reading/time-to-seconds.ts";
 import { givenVolume, type RoomVolume, rectangularVolume } from "../analysis/room-volume.ts";
 import type { Counter, Run, Series, Trial } from "../analysis/trial.ts";
 import { HOW_TO_STAY_UNDER, MAX_FITS, MAX_FITTED, MAX_VALUES, type UploadedFile } from "./body.ts";
+import { flowAsSent, type StatedFlows } from "./flow-as-sent.ts";
 import { invalid, RequestError } from "./problem.ts";
 import { pointed, type ReadRun, readFileRun, readSeriesRun } from "./read-run.ts";
-import { flowAsSent } from "./stated-flow.ts";
 import { trialSeed } from "./trial-seed.ts";
 import type { AnalysisIn, CounterIn, RoomIn, RunIn } from "./wire/trial.ts";
 
@@ -32,7 +32,10 @@ export interface PreparedTrial {
   readonly runs: readonly PreparedRun[];
 }
 
-type Sent = Pick<AnalysisIn, "room" | "counters" | "runs" | "performed_at" | "configuration" | "setting">;
+/** What of a trial its analysis reads. */
+export interface SentTrial extends Pick<AnalysisIn, "room" | "counters" | "runs" | "performed_at" | "setting"> {
+  readonly configuration?: string | StatedFlows | undefined;
+}
 type FindLink = (reference: string, path: readonly PropertyKey[]) => Promise<LinkedRun>;
 
 /**
@@ -40,7 +43,7 @@ type FindLink = (reference: string, path: readonly PropertyKey[]) => Promise<Lin
  * @throws RequestError "invalid" with a pointer, "too-large" over the limit of values
  */
 export async function prepareTrial(
-  trial: Sent,
+  trial: SentTrial,
   files: ReadonlyMap<string, UploadedFile>,
   findLink: FindLink,
 ): Promise<PreparedTrial> {
@@ -93,7 +96,7 @@ export function roomVolume(
 async function prepareRun(
   index: number,
   run: RunIn,
-  trial: Sent,
+  trial: SentTrial,
   counters: readonly Counter[],
   files: ReadonlyMap<string, UploadedFile>,
   findLink: FindLink,

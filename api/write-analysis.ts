@@ -5,7 +5,8 @@ import type { ColumnRead } from "../analysis/reading/read-log.ts";
 import type { RoomVolume } from "../analysis/room-volume.ts";
 import type { PreparedRun } from "./trial-input.ts";
 import type { AnalysisOut, BandResultOut, DecayOut } from "./wire/analysis.ts";
-import { type QuantityOut, quantityOut } from "./wire/quantity.ts";
+import type { QuantityOut } from "./wire/quantity.ts";
+import { quantityOut } from "./wire/quantity-out.ts";
 
 /** A run and how it was read; a stored run was read when it came in. */
 type Described = Pick<PreparedRun, "input"> & Partial<Pick<PreparedRun, "source">>;

@@ -1,5 +1,6 @@
 import type { BandDecay } from "../counter-decays.ts";
 import { deadTimeBias } from "../dead-time-bias.ts";
+import { expm1 } from "../exp.ts";
 import { median } from "../median.ts";
 import type { Counter } from "../trial.ts";
 import { biasOfDifference, decaysOf, type Evidence } from "./evidence.ts";
@@ -31,7 +32,7 @@ function coagulationFinding(evidence: Evidence): RaisedFinding[] {
 function coagulationPerH({ readings: { quantity }, fit }: BandDecay): number {
   if (quantity !== "number") return 0;
   const x = fit.kPerH.value * fit.windowH;
-  const mean = fit.background.value + fit.amplitude * (x === 0 ? 1 : -Math.expm1(-x) / x);
+  const mean = fit.background.value + fit.amplitude * (x === 0 ? 1 : -expm1(-x) / x);
   return 3600 * 7e-10 * mean;
 }
 

@@ -2,6 +2,7 @@ import type { FittedShape } from "../added-column.ts";
 import type { Band } from "../analysis.ts";
 import type { BandDecay } from "../counter-decays.ts";
 import type { Estimate } from "../estimate.ts";
+import { log } from "../log.ts";
 import type { NaturalMatch } from "../natural-match.ts";
 import type { Counter, Trial } from "../trial.ts";
 
@@ -51,7 +52,7 @@ export function decidingOf(evidence: Evidence): BandDecay[] {
 }
 
 export function shapeOf({ fit, prior }: BandDecay): FittedShape {
-  const at = { lnA: Math.log(fit.amplitude), kPerH: fit.kPerH.value, background: fit.background.value };
+  const at = { lnA: log(fit.amplitude), kPerH: fit.kPerH.value, background: fit.background.value };
   return { data: fit.blocks, at, noise: fit.noise, prior };
 }
 

@@ -1,4 +1,6 @@
 import { xoroshiro128plus } from "pure-rand/generator/XoroShiro";
+import { cosOfTurns } from "../cos-of-turns.ts";
+import { log } from "../log.ts";
 
 /** A stream of random numbers. */
 export interface Random {
@@ -18,6 +20,6 @@ export function createRandom(seed: number, stream = 0): Random {
     return (high * 2 ** 26 + low + 0.5) / 2 ** 53;
   };
   // Box and Muller 1958; one of the pair is thrown away, so that a draw depends on nothing before it
-  const normal = () => Math.sqrt(-2 * Math.log(uniform())) * Math.cos(2 * Math.PI * uniform());
+  const normal = () => Math.sqrt(-2 * log(uniform())) * cosOfTurns(uniform());
   return { uniform, normal };
 }

@@ -9,7 +9,7 @@ import { findLinkedRun } from "../find-linked-run.ts";
 import { findTrialInput } from "../find-trial-input.ts";
 import { invalid, RequestError } from "../problem.ts";
 import { parseId } from "../public-id.ts";
-import { requireResult } from "../store-trial.ts";
+import { requireResult } from "../require-result.ts";
 import { readSubmission } from "../submission.ts";
 import { checkWork, prepareTrial } from "../trial-input.ts";
 import { AnalysisOut } from "../wire/analysis.ts";

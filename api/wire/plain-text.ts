@@ -1,16 +1,9 @@
 import { z } from "@hono/zod-openapi";
+import { isPlain, NOT_PLAIN } from "./is-plain.ts";
+
+export { isPlain, NOT_PLAIN };
 
 /** Text of 1 to `max` characters, trimmed, that comes back from the database as it went in. */
 export function plainText(max: number) {
   return z.string().trim().min(1).max(max).refine(isPlain, NOT_PLAIN);
 }
-
-/**
- * No control characters but tab and line ends, and no half of a surrogate pair: SQLite cuts text at a NUL, and UTF-8 has
- * no form for a lone surrogate, so what is stored would no longer be what was hashed or compared.
- */
-export function isPlain(text: string): boolean {
-  return text.isWellFormed() && !/[^\P{Cc}\t\n\r]/u.test(text);
-}
-
-export const NOT_PLAIN = { message: "holds a control character or half of a character" };

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { flowAsSent } from "../../api/stated-flow.ts";
+import { flowAsSent } from "../../api/flow-as-sent.ts";
 import { ConfigurationIn } from "../../api/wire/configuration.ts";
 import { newKey, store } from "../support/client.ts";
 import { startInProcess } from "../support/in-process.ts";
