@@ -17,7 +17,7 @@ import { parseWords } from "./similar-configurations.ts";
 import { conditionDifferences, readConditions } from "./trial-conditions.ts";
 import type { Compared, ComparisonOut, ComparisonQuery } from "./wire/comparison.ts";
 import type { QuantityOut } from "./wire/quantity.ts";
-import { writeCadr, writePooledNoise, writePower } from "./write-ranked-entry.ts";
+import { wholeCost, writeCadr, writePooledNoise, writePower } from "./write-ranked-entry.ts";
 
 const FEWEST = 2;
 const MOST = 6;
@@ -76,6 +76,7 @@ async function load(connection: Connection, entry: DescribedEntry, basis: Compar
     pool: figures === null ? null : poolOf(members, figures.spread),
     conditions: await readConditions(connection, members),
     words: parseWords(configurationJson),
+    cost: wholeCost(configurationJson),
   };
 }
 
@@ -83,7 +84,7 @@ function poolOf(members: Parameters<typeof toPoolMember>[0][], spread: StoredSpr
   return members.length === 0 ? null : poolCadr(members.map(toPoolMember), spread);
 }
 
-function writeCompared({ entry, figures, conditions }: Loaded, publicUrl: string, unit: string): Compared {
+function writeCompared({ entry, figures, conditions, cost }: Loaded, publicUrl: string, unit: string): Compared {
   const pooled = figures?.pooled;
   const { id, configuration, title, kind, setting, invented } = entry;
   return {
@@ -94,6 +95,7 @@ function writeCompared({ entry, figures, conditions }: Loaded, publicUrl: string
     cadr: pooled ? writeCadr(pooled, unit) : null,
     noise: pooled ? writePooledNoise(pooled) : null,
     power: pooled ? writePower(pooled) : null,
+    cost,
     trials: pooled?.trials ?? 0,
     rooms: pooled?.rooms ?? 0,
     submitters: pooled?.submitters ?? 0,

@@ -1,24 +1,16 @@
-import type { Estimate } from "../analysis/estimate.ts";
-import { interval95 } from "../analysis/estimate.ts";
 import { intervalOf, type PartRelative } from "../analysis/pooling/part-relative.ts";
-import { airInRoom } from "../analysis/sizing/air-in-room.ts";
-import { levelAtSeat } from "../analysis/sizing/level-at-seat.ts";
 import { neededCadr } from "../analysis/sizing/target.ts";
-import { probabilityOfReaching } from "../analysis/sizing/units-needed.ts";
 import { parseUnit } from "../analysis/units.ts";
 import type { Database } from "../db/database.ts";
-import type { Pooled } from "../db/entries.ts";
-import { listRows, type StandingRow } from "../db/leaderboard-rows.ts";
+import { listRows } from "../db/leaderboard-rows.ts";
 import { currentBoard } from "./leaderboard-index.ts";
 import { select } from "./leaderboard-selection.ts";
 import { flowUnit } from "./read-leaderboard.ts";
 import { readSizingQuestion, type SizingQuestion } from "./sizing-question.ts";
-import { findSets, type SetOfUnits } from "./sizing-sets.ts";
+import { findSets } from "./sizing-sets.ts";
 import type { QuantityOut } from "./wire/quantity.ts";
-import type { SizedSet, SizingOut, SizingQuery } from "./wire/sizing.ts";
-import type { SoundOut } from "./wire/sound.ts";
-import { costOf, wholeCost, writeCadr, writePooledNoise } from "./write-ranked-entry.ts";
-import { writeYearlyCost } from "./yearly-cost.ts";
+import type { SizingOut, SizingQuery } from "./wire/sizing.ts";
+import { writeSizedSet } from "./write-sized-set.ts";
 
 const CAUTIONS = [
   "Units at one spot do not mix the air of a room as the units of a test did: what is far from them clears later.",
@@ -49,81 +41,10 @@ export async function readSizing(db: Database, publicUrl: string, query: SizingQ
     target: writeTarget(question, needed, query, distanceM, unit),
     excluded: { ...chosen.excluded, ...excluded },
     sets: shown.map(({ set, prediction, entry }) =>
-      writeSet(rows.get(entry)!, set, {
-        publicUrl,
-        unit,
-        question,
-        distanceM,
-        query,
-        chance: (units) => probabilityOfReaching(units, prediction, needed),
-      }),
+      writeSizedSet(rows.get(entry)!, set, { publicUrl, unit, question, distanceM, query, prediction, needed }),
     ),
     cautions: CAUTIONS,
   };
-}
-
-interface Context {
-  readonly publicUrl: string;
-  readonly unit: string;
-  readonly question: SizingQuestion;
-  readonly distanceM: number;
-  readonly query: SizingQuery;
-  readonly chance: (units: number) => number;
-}
-
-function writeSet(row: StandingRow, { units, probability }: SetOfUnits, context: Context): SizedSet {
-  const { publicUrl, unit, question, query } = context;
-  const { pooled } = row;
-  const { volumeM3, naturalPerH } = question.room;
-  const air = airInRoom(units * pooled.cadrM3PerH!, volumeM3.value, naturalPerH.value);
-  const flow = parseUnit(unit, "flow");
-  const whole = wholeCost(row.configurationJson);
-  return {
-    entry: {
-      id: pooled.entry,
-      url: `${publicUrl}/v1/entries/${pooled.entry}`,
-      configuration: { id: row.configuration, title: row.title, kind: row.kind },
-      setting: row.setting,
-      cadr: writeCadr(pooled, unit)!,
-      prediction: {
-        low: flow.fromBase(pooled.predictionLow!),
-        high: flow.fromBase(pooled.predictionHigh!),
-        unit: flow.code,
-      },
-      trials: pooled.trials,
-      rooms: pooled.rooms,
-      invented: row.invented,
-    },
-    units,
-    probability,
-    by_units: Array.from({ length: units + 1 }, (_, i) => ({ units: i + 1, probability: context.chance(i + 1) })),
-    noise: noiseAtSeat(pooled, units, context.distanceM),
-    cost: whole && { value: whole.value * units, currency: whole.currency },
-    power: pooled.powerW === null ? null : { value: pooled.powerW * units, unit: "W" },
-    yearly_cost: writeYearlyCost(query, units, {
-      powerW: pooled.powerW,
-      statedPowerW: null,
-      filterSet: costOf(row.configurationJson, "filter_set"),
-      configurationJson: row.configurationJson,
-    }),
-    room: {
-      air_changes: air.airChangesPerH,
-      half_life_minutes: air.halfLifeMinutes,
-      clearance: [...air.clearance],
-      steady_ratio: air.steadyRatio,
-    },
-  };
-}
-
-function noiseAtSeat(pooled: Pooled, units: number, distanceM: number): SoundOut | null {
-  const distances = new Array<number>(units).fill(distanceM);
-  const at1m = writePooledNoise(pooled);
-  if (at1m === null) return null;
-  if (at1m.value === null) {
-    return { ...at1m, high: levelAtSeat({ value: at1m.high, u: 0, dof: Infinity }, distances).value };
-  }
-  const level: Estimate = levelAtSeat({ value: at1m.value, u: at1m.u, dof: at1m.dof ?? Infinity }, distances);
-  return { ...at1m, value: level.value, ...interval95(level) };
 }
 
 function writeTarget(

@@ -95,6 +95,8 @@ function keyOf({ figures }: Board, { sort }: Asked): (row: number, units: number
       return (row, units) => last(figures.cost[row]! * units);
     case "power":
       return (row, units) => last(figures.powerW[row]! * units);
+    case "cadr":
+      return (row, units) => -figures.cadrM3PerH[row]! * units;
     case "units":
     case "probability":
       return (row, units) => units - 1 / (1 + figures.cadrM3PerH[row]!);

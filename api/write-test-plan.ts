@@ -1,4 +1,5 @@
 import { AnalysisError } from "../analysis/analysis-error.ts";
+import { coverageFactor95 } from "../analysis/estimate.ts";
 import type { PlanQuestion } from "../analysis/planned-trial.ts";
 import { givenVolume } from "../analysis/room-volume.ts";
 import { planTest, type TestPlan } from "../analysis/test-plan.ts";
@@ -18,8 +19,10 @@ export function writeTestPlan(sent: TestPlanIn): TestPlanOut {
     u: expected.cadrM3PerH.u,
     unit: "m3/h",
     relative_u: expected.cadrM3PerH.u / expected.cadrM3PerH.value,
+    expanded_u: coverageFactor95(expected.cadrM3PerH.dof) * expected.cadrM3PerH.u,
     budget: expected.budget.map((part) => ({ ...part })),
     wanted_u: question.wantedUM3PerH,
+    wanted_expanded_u: coverageFactor95(Infinity) * question.wantedUM3PerH,
     reachable: plan.reachable,
     dominant: plan.dominant,
     trials: plan.trials,

@@ -11,7 +11,7 @@ export interface AirInRoom {
   readonly steadyRatio: number | null;
 }
 
-const REMOVED = [0.9, 0.99, 0.999];
+export const REMOVED = [0.9, 0.99, 0.999];
 
 /**
  * In a room of V [m³] with natural loss k_n [1/h] all loss is k = k_n + CADR/V: half-life ln 2/k, time to a share removed

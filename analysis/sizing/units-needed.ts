@@ -8,14 +8,25 @@ import { welchSatterthwaite } from "../welch-satterthwaite.ts";
  */
 export function probabilityOfReaching(units: number, prediction: PartRelative, needed: PartRelative): number {
   const absolute = Math.sqrt(Math.max(0, needed.u ** 2 - (needed.relativeU * needed.value) ** 2));
-  const relative = Math.abs(prediction.value) * needed.relativeU;
-  const ofNeed = { u: Math.hypot(relative, absolute / units), dof: needed.dof };
-  const combined = {
+  const doubt = { relativeU: needed.relativeU, absoluteU: absolute / units, dof: needed.dof };
+  return probabilityAbove(againstRoom(prediction, doubt), needed.value / units);
+}
+
+/** What a room is not known to: a share of the clean air itself (its volume), and m³/h beside it (its natural loss). */
+export interface RoomDoubt {
+  readonly relativeU: number;
+  readonly absoluteU: number;
+  readonly dof: number;
+}
+
+/** What a unit does, with the doubt about the room it is held against taken in: both independent (JCGM 100:2008 eq. 10). */
+export function againstRoom(prediction: PartRelative, { relativeU, absoluteU, dof }: RoomDoubt): PartRelative {
+  const ofRoom = { u: Math.hypot(prediction.value * relativeU, absoluteU), dof };
+  return {
     value: prediction.value,
-    ...welchSatterthwaite([prediction, ofNeed]),
-    relativeU: Math.hypot(prediction.relativeU, needed.relativeU),
+    ...welchSatterthwaite([prediction, ofRoom]),
+    relativeU: Math.hypot(prediction.relativeU, relativeU),
   };
-  return probabilityAbove(combined, needed.value / units);
 }
 
 /** The fewest units that reach the need with a probability of at least `sureness` (0.5 or more), null over `most`. */

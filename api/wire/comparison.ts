@@ -1,5 +1,5 @@
 import { z } from "@hono/zod-openapi";
-import { BASES, Interest, orNull } from "./leaderboard.ts";
+import { BASES, Cost, Interest, orNull } from "./leaderboard.ts";
 import { QuantityOut } from "./quantity.ts";
 import { BAND_NAMES } from "./series.ts";
 import { SoundOut } from "./sound.ts";
@@ -24,6 +24,7 @@ const Compared = z
     cadr: orNull(QuantityOut),
     noise: orNull(SoundOut),
     power: orNull(QuantityOut),
+    cost: Cost.nullable().openapi({ description: "Of the whole, as stated; a price has no interval." }),
     trials: z.int(),
     rooms: z.int(),
     submitters: z.int(),

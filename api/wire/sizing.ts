@@ -1,6 +1,6 @@
 import { z } from "@hono/zod-openapi";
 import { YearlyCost } from "./entry.ts";
-import { entryFilters, orNull } from "./leaderboard.ts";
+import { entryFilters, Interest, orNull } from "./leaderboard.ts";
 import { positive, QuantityOut } from "./quantity.ts";
 import { between, moneyText, quantityText } from "./query-text.ts";
 import { BAND_NAMES } from "./series.ts";
@@ -23,7 +23,7 @@ const shareText = z
   })
   .openapi({ description: "A share between 0 and 1, or in %." });
 
-export const SIZING_SORTS = ["noise", "cost", "units", "power", "probability"] as const;
+export const SIZING_SORTS = ["noise", "cost", "units", "power", "probability", "cadr"] as const;
 
 export const SizingQuery = z
   .object({
@@ -51,7 +51,10 @@ export const SizingQuery = z
     ratio: shareText
       .optional()
       .openapi({ description: "Level with a steady source, as a share of that without cleaners." }),
-    noise_max: entryFilters.noise_max.openapi({ description: "At the seat, all units together; dB." }),
+    noise_max: entryFilters.noise_max.openapi({
+      description:
+        "At the seat, all units together; dB. The estimate is held against it, not the end of its interval; of a bound, the bound.",
+    }),
     distance: quantityText("length", between(0.1, 100, "m"), "m")
       .optional()
       .openapi({ description: "From the seat to each unit; 1 m where left out." }),
@@ -65,7 +68,10 @@ export const SizingQuery = z
     max_units: z.coerce.number().int().min(1).max(50).default(10),
     electricity_price: moneyText.optional().openapi({ description: "Of a kilowatt-hour, as in 0.30 EUR." }),
     hours: z.coerce.number().positive().max(24).optional().openapi({ description: "They run a day." }),
-    sort: z.enum(SIZING_SORTS).default("noise"),
+    sort: z
+      .enum(SIZING_SORTS)
+      .default("noise")
+      .openapi({ description: "cadr: most clean air of all units together first." }),
     unit: z.string().max(40).default("m3/h"),
     limit: z.coerce.number().int().min(1).max(200).default(50),
   })
@@ -83,6 +89,10 @@ const TargetOut = z.object({
   distance: z.object({ value: z.number(), unit: z.literal("m") }),
 });
 
+/** An end of a 95 % interval; null for minutes that may never come. */
+const end = z.number();
+const minutesEnd = end.nullable();
+
 const SizedSet = z
   .object({
     entry: z.object({
@@ -94,6 +104,8 @@ const SizedSet = z
       prediction: z.object({ low: z.number(), high: z.number(), unit: z.string() }),
       trials: z.int(),
       rooms: z.int(),
+      submitters: z.int(),
+      interest: Interest,
       invented: z.boolean(),
     }),
     units: z.int(),
@@ -103,16 +115,27 @@ const SizedSet = z
     by_units: z.array(z.object({ units: z.int(), probability: z.number() })),
     noise: orNull(SoundOut).openapi({ description: "L_pA of all units at the seat." }),
     cost: z.object({ value: z.number(), currency: z.string() }).nullable(),
-    power: z.object({ value: z.number(), unit: z.literal("W") }).nullable(),
+    power: orNull(QuantityOut),
     yearly_cost: orNull(YearlyCost),
     room: z
       .object({
         air_changes: z.number(),
+        air_changes_low: end,
+        air_changes_high: end,
         half_life_minutes: z.number().nullable(),
-        clearance: z.array(z.object({ removed: z.number(), minutes: z.number().nullable() })),
+        half_life_minutes_low: minutesEnd,
+        half_life_minutes_high: minutesEnd,
+        clearance: z.array(
+          z.object({ removed: z.number(), minutes: z.number().nullable(), low: minutesEnd, high: minutesEnd }),
+        ),
         steady_ratio: z.number().nullable(),
+        steady_ratio_low: end.nullable(),
+        steady_ratio_high: end.nullable(),
       })
-      .openapi({ description: "What these units do in the room, at the pooled CADR." }),
+      .openapi({
+        description:
+          "What these units do in the room at the pooled CADR, with 95 % intervals by the prediction and what is not known of the room; an end is null where the air may never clear.",
+      }),
   })
   .openapi("SizedSet");
 

@@ -39,6 +39,7 @@ describe.each(targets())("$name", ({ start }) => {
   test("two entries tested in one room are compared as a pair there, and the volume's error cancels", async () => {
     const { pairs, entries } = await compared(`entries=${ids.join(",")}`);
     expect(entries.map(({ id }) => id)).toEqual(ids);
+    expect(entries[0]!.cost).toEqual(SAMPLE_CONFIGURATION.costs.find(({ item }) => item === "whole")!.money);
     const [pair] = pairs;
     expect(pair).toMatchObject({ a: ids[0], b: ids[1], paired_rooms: 1 });
     const { value, low, high, u } = pair!.difference!;

@@ -61,6 +61,45 @@ describe.each(targets())("$name", ({ start }) => {
     expect(assumed.needed.u).toBeGreaterThan(0);
   });
 
+  test("a room and a loss that are known leave the interval of the prediction, by hand", async () => {
+    const { sets } = await sized("volume=60m3&air_changes=5&natural=0.5");
+    const { entry, units, room } = sets[0]!;
+    const [weak, strong] = [entry.prediction.low, entry.prediction.high].map((per) => (units * per) / 60);
+    expect(room.air_changes_low).toBeCloseTo(weak!, 6);
+    expect(room.air_changes_high).toBeCloseTo(strong!, 6);
+    expect(room.half_life_minutes_low).toBeCloseTo((60 * Math.LN2) / (0.5 + strong!), 6);
+    expect(room.half_life_minutes_high).toBeCloseTo((60 * Math.LN2) / (0.5 + weak!), 6);
+    const ninetyNine = room.clearance.find(({ removed }) => removed === 0.99)!;
+    expect(ninetyNine.low).toBeCloseTo((60 * Math.log(100)) / (0.5 + strong!), 6);
+    expect(ninetyNine.high).toBeCloseTo((60 * Math.log(100)) / (0.5 + weak!), 6);
+    expect(room.steady_ratio_low).toBeCloseTo(0.5 / (0.5 + strong!), 6);
+    expect(room.steady_ratio_high).toBeCloseTo(0.5 / (0.5 + weak!), 6);
+  });
+
+  test("a volume known to 5 % and an assumed loss widen them", async () => {
+    const narrow = (await sized("volume=60m3&air_changes=5&natural=0.8")).sets[0]!.room;
+    const wide = (await sized("volume=60m3&volume_u=3m3&air_changes=5&ventilation=unknown")).sets[0]!.room;
+    expect(wide.air_changes_low).toBeLessThan(narrow.air_changes_low);
+    expect(wide.steady_ratio_high! - wide.steady_ratio_low!).toBeGreaterThan(
+      narrow.steady_ratio_high! - narrow.steady_ratio_low!,
+    );
+  });
+
+  test("says of each set who paid, and the interval of its power", async () => {
+    const [set] = (await sized("volume=60m3&air_changes=5")).sets;
+    expect(Object.values(set!.entry.interest).reduce((sum, count) => sum + count)).toBe(set!.entry.trials);
+    expect(set!.entry.submitters).toBe(2);
+    expect(set!.power).toMatchObject({ value: 80, unit: "W" });
+    expect(set!.power!.high - set!.power!.low).toBeCloseTo(set!.power!.u * 2 * 1.959964, 3);
+  });
+
+  test("in order of clean air, all units together", async () => {
+    const { sets } = await sized("volume=60m3&air_changes=5&sort=cadr");
+    const delivered = sets.map(({ units, entry }) => units * entry.cadr.value);
+    expect(delivered.length).toBeGreaterThan(1);
+    expect(delivered).toEqual(delivered.toSorted((a, b) => b - a));
+  });
+
   test("levels add by energy and fall with the distance; an entry without noise cannot be shown to be quiet", async () => {
     const all = await sized("volume=60m3&air_changes=5&distance=2m");
     expect(all.sets.map(({ noise }) => noise === null)).toEqual([false, true]);

@@ -31,6 +31,8 @@ describe("a test plan", () => {
     expect(found.reachable).toBe(true);
     expect(found.u).toBeLessThanOrEqual(5);
     expect(found.relative_u).toBeCloseTo(found.u / 240, 12);
+    expect(found.expanded_u).toBeCloseTo(1.959964 * found.u, 5);
+    expect(found.wanted_expanded_u).toBeCloseTo(1.959964 * 5, 5);
     expect(found.minutes).toBeGreaterThanOrEqual(10);
     expect(found.natural_minutes).toBeGreaterThanOrEqual(10);
     expect(found.start_over_background).toBeGreaterThanOrEqual(20);
