@@ -1,0 +1,103 @@
+import type { Page, Response } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { fillDemo } from "../../../seed/fill-demo.ts";
+import { ALL_PAGES, findKnown, type Known } from "../../support/all-pages.ts";
+import { axeViolations, COLOUR_RULES } from "../../support/axe-violations.ts";
+import { type Opened, openBrowser } from "../../support/browser.ts";
+import { chromiumPath } from "../../support/find-chromium.ts";
+import { checkPage } from "../../support/page-checks.ts";
+
+/** On a page may come, compressed, without the script of the preview. */
+const MOST_BYTES = 100_000;
+const MOST_SCRIPT_BYTES = 80_000;
+
+describe.skipIf(!chromiumPath)("every page in a real browser (Debian's chromium)", () => {
+  let opened: Opened;
+  let known: Known;
+  let page: Page;
+  beforeAll(async () => {
+    opened = await openBrowser();
+    const { target } = opened;
+    known = await findKnown(target.url, target.request, await fillDemo(target.request));
+    page = await opened.open();
+  });
+  afterAll(() => opened?.stop());
+
+  const sized = (width: number, colorScheme: "light" | "dark" = "light") =>
+    Promise.all([page.setViewportSize({ width, height: 900 }), page.emulateMedia({ colorScheme })]);
+
+  describe.each(ALL_PAGES)("$name", (which) => {
+    test("axe finds nothing, light and dark; nothing is cut, crowded, tiny or too small to touch", async () => {
+      await sized(1280);
+      expect(await which.open(page, known)).toBe(which.status);
+      await checkPage(page, "openDetails");
+      const faults: string[] = [];
+      const add = (where: string, found: readonly string[]) => faults.push(...found.map((each) => `${where}: ${each}`));
+      for (const width of [1280, 360]) {
+        await sized(width);
+        add(`${width} px, axe`, await axeViolations(page));
+        add(`${width} px`, await checkPage(page, "smallTargets"));
+        await sized(width, "dark");
+        add(`${width} px, dark, axe`, await axeViolations(page, COLOUR_RULES));
+      }
+      for (const width of [320, 768, 1280]) {
+        await sized(width);
+        for (const check of ["sideways", "cutOff", "crowdedCharts", "tinyWords"] as const) {
+          add(`${width} px`, await checkPage(page, check));
+        }
+      }
+      add("any width", await checkPage(page, "unsafe"));
+      await page.emulateMedia({ media: "print" });
+      expect(await page.locator("nav").first().isVisible()).toBe(false);
+      await page.emulateMedia({ media: null });
+      expect(faults).toEqual([]);
+      expect(opened.complaints()).toEqual([]);
+    });
+
+    test("a keyboard reaches everything in order, sees where it is, skips to the content and unfolds", async () => {
+      await sized(1280);
+      await which.open(page, known);
+      await page.keyboard.press("Tab");
+      await page.keyboard.press("Enter");
+      expect(page.url()).toMatch(/#content$/);
+      await page.keyboard.press("Tab");
+      expect(await page.locator(":focus").evaluate("(each) => each.closest('.top') === null")).toBe(true);
+      for (const summary of await page.locator("main summary:visible").all()) {
+        const details = summary.locator("xpath=..");
+        const before = await details.getAttribute("open");
+        await summary.focus();
+        await page.keyboard.press("Enter");
+        expect(await details.getAttribute("open")).not.toBe(before);
+      }
+      await which.open(page, known);
+      const count = await checkPage(page, "watchFocus");
+      for (let i = 0; i < count + 12; i++) await page.keyboard.press("Tab");
+      expect(await checkPage(page, "focusFaults")).toEqual([]);
+    });
+
+    test("it is light, answers with its policies, and its figures have units and intervals", async () => {
+      const answers: Response[] = [];
+      const note = (answer: Response) => answers.push(answer);
+      page.on("response", note);
+      await sized(1280);
+      await which.open(page, known);
+      page.off("response", note);
+      const isScript = (answer: Response) => answer.request().resourceType() === "script";
+      const sizes = async (these: Response[]) => {
+        const each = await Promise.all(these.map(async (answer) => (await answer.request().sizes()).responseBodySize));
+        return each.reduce((sum, bytes) => sum + bytes, 0);
+      };
+      const scripts = answers.filter(isScript);
+      expect(await sizes(answers.filter((answer) => !isScript(answer)))).toBeLessThan(MOST_BYTES);
+      expect(await sizes(scripts)).toBeLessThan(MOST_SCRIPT_BYTES);
+      if (!page.url().startsWith(`${known.url}/submit`)) expect(scripts.map((answer) => answer.url())).toEqual([]);
+      const headers = answers.find((answer) => answer.request().isNavigationRequest())!.headers();
+      expect(headers["content-security-policy"]).toMatch(/^default-src 'none'/);
+      expect(headers["content-security-policy"]).not.toMatch(/unsafe|data:|\*/);
+      expect(headers).toMatchObject({ "x-content-type-options": "nosniff", "referrer-policy": "no-referrer" });
+      await checkPage(page, "openDetails");
+      expect(await checkPage(page, "quantityFaults")).toEqual([]);
+      expect(await checkPage(page, "looseNumbers")).toEqual([]);
+    });
+  });
+});

@@ -1,0 +1,92 @@
+import type { Page } from "playwright-core";
+import type { RankedEntry } from "../../api/wire/leaderboard.ts";
+import type { Request, StoredPlan } from "../../seed/fill-demo.ts";
+import { runScripts } from "./browser.ts";
+
+/** Records of a filled registry that pages are asked for. */
+export interface Known {
+  readonly url: string;
+  readonly entries: readonly RankedEntry[];
+  /** Made after another one, so that it has relatives. */
+  readonly configuration: string;
+  readonly threeRuns: string;
+  readonly fullLog: string;
+}
+
+export interface AnyPage {
+  readonly name: string;
+  readonly status: number;
+  /** Goes there and answers the status it was answered with. */
+  open(page: Page, known: Known): Promise<number>;
+  /** Its address, where it has one. */
+  path?(known: Known): string;
+}
+
+export async function findKnown(url: string, request: Request, stored: readonly StoredPlan[]): Promise<Known> {
+  const get = async <T>(path: string) => (await (await request(path)).json()) as T;
+  const { entries } = await get<{ entries: RankedEntry[] }>("/v1/leaderboard");
+  const { configurations } = await get<{ configurations: { id: string; derived_from: string | null }[] }>(
+    "/v1/configurations",
+  );
+  const one = (layout: string) => stored.find(({ plan }) => plan.layout === layout)!.id;
+  const derived = configurations.find(({ derived_from }) => derived_from !== null) ?? configurations[0]!;
+  return { url, entries, configuration: derived.id, threeRuns: one("paired"), fullLog: one("log") };
+}
+
+const ids = ({ entries }: Known, n: number) => entries.slice(0, n).map(({ id }) => id);
+
+/** Every page there is, each in its different states. */
+export const ALL_PAGES: readonly AnyPage[] = [
+  at("the list", () => "/"),
+  at("the list, filtered", () => "/?band=0.5-3.0&kind=user_built&noise_max=60&min_rooms=1&unpaired=include&unit=cfm"),
+  at("the list, nothing found", () => "/?noise_max=1"),
+  at("the list, a wrong filter", () => "/?noise_max=loud", 422),
+  at("configurations", () => "/configurations"),
+  at("a configuration", ({ configuration }) => `/configurations/${configuration}`),
+  at("an entry", (known) => `/entries/${ids(known, 1)}`),
+  at("a trial of three runs", ({ threeRuns }) => `/trials/${threeRuns}`),
+  at("a trial of one log", ({ fullLog }) => `/trials/${fullLog}`),
+  at("adding a test", () => "/submit"),
+  at("comparing, nothing chosen", () => "/compare"),
+  at("comparing two", (known) => `/compare?entries=${ids(known, 2)}`),
+  at("comparing three", (known) => `/compare?entries=${ids(known, 3)}`),
+  at("my room", () => "/room"),
+  at("my room, answered", () => "/room?length=5&width=4&height=2.5&volume=50&air_changes=5"),
+  at("my room, a wrong value", () => "/room?volume=vast&length=vast", 422),
+  at("planning a test", () => "/plan"),
+  at("a planned test", () => "/plan?volume=30&cadr=240"),
+  at("the method", () => "/method"),
+  at("safety", () => "/safety"),
+  at("for programs", () => "/programs"),
+  at("nothing there", () => "/entries/ent-none", 404),
+];
+
+function at(name: string, path: (known: Known) => string, status = 200): AnyPage {
+  return {
+    name,
+    status,
+    path,
+    async open(page, known) {
+      const answer = await page.goto(known.url + path(known));
+      return answer!.status();
+    },
+  };
+}
+
+/** Fills a form of a page as a browser without scripts does, and answers what that came to. */
+export function sent(name: string, path: string, fill: (page: Page) => Promise<void>, status = 200): AnyPage {
+  return {
+    name,
+    status,
+    async open(page, known) {
+      await runScripts(page, false);
+      await page.goto(known.url + path);
+      const answer = page.waitForResponse((response) => response.request().isNavigationRequest());
+      await fill(page);
+      const { status } = { status: (await answer).status() };
+      await page.waitForLoadState();
+      await runScripts(page, true);
+      return status;
+    },
+  };
+}
