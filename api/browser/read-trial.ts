@@ -88,11 +88,13 @@ const particleSize = optional(
 type Columns = NonNullable<RunIn["columns"]>;
 
 const columns = fields<Columns>({
-  t: fields<Columns["t"]>({
-    column: string(200),
-    unit: optional(oneOf("s", "min", "h", "datetime")),
-    day_month: optional(oneOf("dmy", "mdy")),
-  }),
+  t: optional(
+    fields<NonNullable<Columns["t"]>>({
+      column: string(200),
+      unit: optional(oneOf("s", "min", "h", "datetime")),
+      day_month: optional(oneOf("dmy", "mdy")),
+    }),
+  ),
   channels: list(
     fields<Columns["channels"][number]>({
       column: string(200),
@@ -173,7 +175,7 @@ const trialOf = someFields<SentTrial>({
 
 /** RFC 3339 with a zone, of a day that the calendar has. */
 function isInstant(text: string): boolean {
-  const match = /^(\d{4}-\d\d-\d\d)T([01]\d|2[0-3]):[0-5]\d(:[0-5]\d(\.\d+)?)?(Z|[+-]([01]\d|2[0-3]):[0-5]\d)$/.exec(
+  const match = /^(\d{4}-\d\d-\d\d)T([01]\d|2[0-3]):[0-5]\d:[0-5]\d(\.\d+)?(Z|[+-]([01]\d|2[0-3]):[0-5]\d)$/.exec(
     text,
   );
   if (!match) return false;

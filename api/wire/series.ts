@@ -51,14 +51,17 @@ export const SeriesIn = z
 /** Which columns of an uploaded file are what; without it they are guessed. */
 export const ColumnsIn = z
   .strictObject({
-    t: z.strictObject({
-      column: z.string().max(200),
-      unit: z.enum(["s", "min", "h", "datetime"]).optional(),
-      day_month: z
-        .enum(["dmy", "mdy"])
-        .optional()
-        .openapi({ description: "The order of day and month, where the log does not tell." }),
-    }),
+    t: z
+      .strictObject({
+        column: z.string().max(200),
+        unit: z.enum(["s", "min", "h", "datetime"]).optional(),
+        day_month: z
+          .enum(["dmy", "mdy"])
+          .optional()
+          .openapi({ description: "The order of day and month, where the log does not tell." }),
+      })
+      .optional()
+      .openapi({ description: "The time is guessed where it is left out." }),
     channels: z
       .array(z.strictObject({ column: z.string().max(200), id: ChannelId.optional(), ...channelFields }))
       .min(1)

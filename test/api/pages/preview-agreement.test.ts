@@ -17,7 +17,7 @@ const present = existsSync(folder);
 const logs = present ? readdirSync(folder).filter((file) => file.endsWith(".csv")) : [];
 
 interface Sample {
-  readonly trial: { readonly runs: readonly { readonly file: string }[]; readonly [field: string]: unknown };
+  readonly trial: { readonly runs: readonly { readonly file: string; readonly role: string }[]; readonly [field: string]: unknown };
 }
 
 /** Each log with nothing but a volume, and as what it is; those that make one trial together. */
