@@ -1,6 +1,9 @@
 import { findConfiguration } from "../db/configurations.ts";
 import type { Database } from "../db/database.ts";
+import { listDescribedEntries } from "../db/entries.ts";
 import { listEvents } from "../db/events.ts";
+import { findMovedSetting } from "../db/moves.ts";
+import { listRoomRevisions } from "../db/rooms.ts";
 import { findSpread } from "../db/spreads.ts";
 import { findHandle } from "../db/submitters.ts";
 import { findResult, findTrial, listRuns, type StoredTrial } from "../db/trials.ts";
@@ -10,23 +13,69 @@ import type { AnalysisOut } from "./wire/analysis.ts";
 import { withExpectation } from "./write-analysis.ts";
 import { writeNoise } from "./write-noise.ts";
 
-/** The part of a trial's record that pages show; what else was sent stands beside it. */
+/** A quantity as it was sent. */
+export interface Sent {
+  readonly value: number;
+  readonly unit: string;
+  readonly u?: number;
+}
+
+/** The part of a trial's record that pages show; what else was sent stands beside it. A personal word that was erased is null. */
 interface OpenRecord {
   readonly setting: string;
   readonly performed_at: string;
   readonly interest: StoredTrial["interest"];
-  readonly room: { readonly label?: string | null; readonly ventilation?: string; readonly mixing_fan?: string };
+  readonly room: {
+    readonly id: string;
+    readonly label?: string | null;
+    readonly ventilation?: string;
+    readonly mixing_fan?: string;
+    readonly volume?: Sent;
+    readonly length?: Sent;
+    readonly width?: Sent;
+    readonly height?: Sent;
+    readonly displaced_volume?: Sent;
+    readonly temperature?: Sent;
+    readonly relative_humidity?: Sent;
+  };
   readonly aerosol?: { readonly kind: string; readonly note?: string | null };
   readonly counters: readonly {
     readonly id: string;
     readonly principle?: string;
     readonly model?: string;
     readonly position?: string | null;
+    readonly sample_flow?: Sent;
+    readonly dead_time?: Sent;
+    readonly max_concentration?: Sent;
+    readonly smoothing?: { readonly kind: string; readonly time: Sent };
   }[];
   readonly filter_state?: { readonly hours?: number; readonly condition?: string };
+  readonly noise?: readonly {
+    readonly quantity: "L_pA" | "L_WA";
+    readonly level: Sent;
+    readonly background?: Sent;
+    readonly distance?: Sent;
+    readonly meter: string;
+  }[];
+  readonly power?: Sent;
   readonly trials_made?: number;
   readonly specimen?: string | null;
   readonly note?: string | null;
+}
+
+/** A run as its record has it, with where its readings are. */
+export interface RunView {
+  readonly n: number;
+  readonly role: "background" | "natural" | "total" | "full_log";
+  readonly counter: string;
+  readonly performed_at?: string;
+  readonly mixing_fan?: string;
+  readonly ventilation?: string;
+  readonly from_run?: string;
+  readonly file?: { readonly name: string | null; readonly size: number; readonly sha256: string };
+  readonly series?: { readonly rows: number; readonly sha256: string };
+  readonly series_url: string;
+  readonly file_url?: string;
 }
 
 export type TrialView = Awaited<ReturnType<typeof viewTrial>>;
@@ -35,7 +84,7 @@ export type TrialView = Awaited<ReturnType<typeof viewTrial>>;
 export async function viewTrial(db: Database, publicUrl: string, id: string) {
   const trial = await findTrial(db.read, id);
   const record = JSON.parse(trial.json) as Record<string, unknown>;
-  const [words, configuration, handle, history, result, runs, spread] = await Promise.all([
+  const [words, configuration, handle, history, result, runs, spread, volumes, roomHistory] = await Promise.all([
     listWords(db, digestsIn(record)),
     findConfiguration(db.read, trial.configuration),
     findHandle(db, trial.submitter),
@@ -43,6 +92,8 @@ export async function viewTrial(db: Database, publicUrl: string, id: string) {
     findResult(db.read, id, trial.revision),
     listRuns(db.read, id, trial.revision),
     findSpread(db.read),
+    listRoomRevisions(db.read, trial.room),
+    listEvents(db, trial.room),
   ]);
   const {
     schema: _,
@@ -53,6 +104,9 @@ export async function viewTrial(db: Database, publicUrl: string, id: string) {
     ...open
   } = unsealWords(record, words);
   const url = `${publicUrl}/v1/trials/${id}`;
+  const analysis = withExpectation(JSON.parse(result.json) as AnalysisOut, spread);
+  const bands = analysis.results.map(({ band }) => band.name);
+  const entries = (await listEntriesOf(db, trial)).filter(({ band }) => bands.includes(band));
   return {
     id,
     url,
@@ -71,15 +125,18 @@ export async function viewTrial(db: Database, publicUrl: string, id: string) {
       url: `${publicUrl}/v1/configurations/${configuration.id}`,
     },
     ...(open as unknown as OpenRecord),
-    runs: (open.runs as Record<string, unknown>[]).map((run, n) => ({
+    runs: (open.runs as Omit<RunView, "n" | "series_url">[]).map((run, n) => ({
       n,
       ...run,
+      counter: run.counter ?? runs[n]!.counter,
       invented: trial.invented,
       series_url: `${url}/runs/${n}/series.csv`,
       ...(runs[n]?.file ? { file_url: `${url}/runs/${n}/file` } : {}),
     })),
+    entries: entries.map((entry) => ({ ...entry, url: `${publicUrl}/v1/entries/${entry.id}` })),
+    room_corrections: corrections(volumes, roomHistory).filter(({ revision }) => revision > result.roomRevision),
     noise_results: writeNoise(open.noise),
-    analysis: withExpectation(JSON.parse(result.json) as AnalysisOut, spread),
+    analysis,
     history: history.map(({ at, kind, actor, reason }) => ({ at, kind, actor, reason })),
   };
 }
@@ -87,4 +144,26 @@ export async function viewTrial(db: Database, publicUrl: string, id: string) {
 function withdrawal(history: Awaited<ReturnType<typeof listEvents>>) {
   const event = history.findLast(({ kind }) => kind === "trial-withdrawn");
   return event ? { at: event.at, reason: event.reason, by: event.actor } : null;
+}
+
+/** The entries that a trial counts in, one a band, wherever merges moved its setting. */
+async function listEntriesOf(db: Database, trial: StoredTrial): Promise<{ id: string; band: string }[]> {
+  const setting = await findMovedSetting(db.read, trial.setting);
+  let configuration = await findConfiguration(db.read, trial.configuration);
+  while (configuration.mergedInto !== null) configuration = await findConfiguration(db.read, configuration.mergedInto);
+  const all = await listDescribedEntries(db, { configuration: configuration.id });
+  return all
+    .filter(({ settingId, invented }) => settingId === setting && invented === trial.invented)
+    .map(({ id, band }) => ({ id, band }));
+}
+
+/** What a room's volume was corrected to, and why: each correction added a revision after the first. */
+function corrections(
+  volumes: Awaited<ReturnType<typeof listRoomRevisions>>,
+  history: Awaited<ReturnType<typeof listEvents>>,
+) {
+  const reasons = history.filter(({ kind }) => kind === "room-corrected").map(({ reason }) => reason);
+  return volumes.slice(1).map(({ revision, volumeM3, volumeU, basis, at }, i) => {
+    return { revision, value: volumeM3, unit: "m3", u: volumeU, basis, at, reason: reasons[i] ?? null };
+  });
 }

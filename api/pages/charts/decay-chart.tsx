@@ -4,6 +4,7 @@ import type { Channel, MarkEvent } from "../../../analysis/trial.ts";
 import type { AnalysisOut, DecayOut } from "../../wire/analysis.ts";
 import { channelWords } from "../trial/channel-words.ts";
 import { DecayTable } from "../trial/decay-table.tsx";
+import { type DrawnSpan, drawnSpan } from "../trial/drawn-span.ts";
 import { fittedLevel } from "../trial/fitted-level.ts";
 import { thinned } from "../trial/thinned.ts";
 import { BottomAxis, LeftAxis, logTicks } from "./axes.tsx";
@@ -27,14 +28,11 @@ export interface DecayDrawing {
   readonly leftOut?: readonly number[];
 }
 
-/** What is drawn once it is sorted: times in minutes, levels in the channel's unit. */
-interface Sorted {
-  readonly use: (i: number) => boolean;
+/** What is drawn once it is sorted. */
+interface Sorted extends DrawnSpan {
   readonly out: readonly number[];
   readonly fits: readonly { readonly phase: "natural" | "total"; readonly decay: DecayOut }[];
   readonly spans: readonly { readonly phase: keyof typeof SPAN_WORDS; readonly fromS: number; readonly toS: number }[];
-  readonly minutes: readonly [from: number, to: number];
-  readonly levels: readonly [low: number, high: number];
 }
 
 export const MARK_WORDS: Record<MarkEvent, string> = {
@@ -73,47 +71,30 @@ export function DecayChart(drawing: DecayDrawing) {
   );
 }
 
-function sort({
-  tS,
-  channel: { values },
-  phases,
-  natural,
-  total,
-  leftOut = [],
-  marks = [],
-}: DecayDrawing): Sorted | null {
-  const without = new Set(leftOut);
-  const drawable = (i: number) => Number.isFinite(tS[i]!) && values[i]! > 0;
-  const use = (i: number) => drawable(i) && !without.has(i);
-  let [from, to, low, high] = [Infinity, -Infinity, Infinity, -Infinity];
-  for (let i = 0; i < tS.length; i++) {
-    if (!use(i)) continue;
-    from = Math.min(from, tS[i]! / 60);
-    to = Math.max(to, tS[i]! / 60);
-    low = Math.min(low, values[i]!);
-    high = Math.max(high, values[i]!);
-  }
-  if (!(high > 0)) return null;
-  for (const { tS: at } of marks) [from, to] = [Math.min(from, at / 60), Math.max(to, at / 60)];
+function sort(drawing: DecayDrawing): Sorted | null {
+  const span = drawnSpan(drawing);
+  if (span === null) return null;
+  const { tS, channel, phases, natural, total, leftOut = [] } = drawing;
   const fits = [
     ...natural.map((decay) => ({ phase: "natural" as const, decay })),
     ...total.map((decay) => ({ phase: "total" as const, decay })),
   ];
-  // A background far under every reading would only squeeze them: it is then told, not drawn.
-  for (const { decay } of fits) if (decay.background.value > low / 5) low = Math.min(low, decay.background.value);
   const fitted = new Set<string>(fits.map(({ phase }) => phase));
+  const unfitted = phases.filter(({ phase }) => !fitted.has(phase));
+  let [low, high] = span.levels;
+  // A background far under every reading would only squeeze them: it is then told, not drawn.
+  for (const { decay } of fits) {
+    if (decay.background.value > span.levels[0] / 5) low = Math.min(low, decay.background.value);
+  }
   return {
-    use,
-    out: leftOut.filter(drawable),
+    ...span,
+    levels: [low * 0.8, high * 1.25],
+    out: leftOut.filter((i) => Number.isFinite(tS[i]!) && channel.values[i]! > 0),
     fits,
     spans: [
-      ...phases
-        .filter(({ phase }) => !fitted.has(phase))
-        .map((phase) => ({ phase: phase.phase, fromS: phase.from, toS: phase.to })),
+      ...unfitted.map(({ phase, from, to }) => ({ phase, fromS: from, toS: to })),
       ...fits.map(({ phase, decay }) => ({ phase, fromS: decay.window.from, toS: decay.window.to })),
     ],
-    minutes: [from, to > from ? to : from + 1],
-    levels: [low * 0.8, high * 1.25],
   };
 }
 

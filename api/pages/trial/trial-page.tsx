@@ -1,201 +1,97 @@
-import type { Channel } from "../../../analysis/trial.ts";
 import { parseUnit } from "../../../analysis/units.ts";
 import type { TrialView } from "../../views.ts";
 import type { BandResultOut } from "../../wire/analysis.ts";
-import { DecayChart } from "../charts/decay-chart.tsx";
-import { bandPhrase, figures, INTEREST_WORDS, plusMinus, range } from "../figures.ts";
+import { BudgetBars } from "../charts/budget-bars.tsx";
+import { BAND_WORDS, unitWords } from "../figures.ts";
 import { InventedNote, Page } from "../page.tsx";
 import type { Reader } from "../reader.ts";
-import { channelWords } from "./channel-words.ts";
+import { Conditions } from "./conditions.tsx";
+import { Decays, type RunDrawing } from "./decays.tsx";
+import { Findings } from "./findings.tsx";
+import { Headline } from "./headline.tsx";
+import { History } from "./history.tsx";
+import { Noise } from "./noise.tsx";
+import { Rates } from "./rates.tsx";
+import { bandWords } from "./record-words.ts";
+import { Refused } from "./refused.tsx";
 
-export interface DrawnRun {
-  readonly n: number;
-  readonly role: string;
-  readonly counter: string;
-  readonly tS: Float64Array;
-  readonly channel: Channel;
-  /** Result of the channel as it is, whose fits are drawn; null where it has none. */
-  readonly result: BandResultOut | null;
+interface Props {
+  readonly reader: Reader;
+  readonly trial: TrialView;
+  readonly runs: readonly RunDrawing[];
+  /** The band or channel that is drawn; null where there is none. */
+  readonly drawn: BandResultOut["band"] | null;
+  readonly choices: readonly BandResultOut["band"][];
 }
 
-const ROLE_WORDS: Record<string, string> = {
-  background: "clean air before the test",
-  natural: "natural decay, cleaner off",
-  total: "total decay, cleaner on",
-  full_log: "one log of everything",
-};
-
 /** One trial: what it found, the decays drawn, what went into the uncertainty, the conditions and the raw data. */
-export function TrialPage({ reader, trial, runs }: { reader: Reader; trial: TrialView; runs: readonly DrawnRun[] }) {
-  const { analysis } = trial;
-  const standard = analysis.results.filter(({ band }) => band.kind === "standard");
-  const shown = standard.length > 0 ? standard : analysis.results.slice(0, 1);
-  const name = [trial.configuration.title, trial.setting].filter(Boolean).join(", ");
+export function TrialPage({ reader, trial, runs, drawn, choices }: Props) {
+  const { configuration, analysis } = trial;
+  const name = [configuration.title, trial.setting].filter(Boolean).join(", ");
+  const result = analysis.results.find(({ band }) => band.name === drawn?.name);
+  const told = analysis.results.filter((each) => each.band.kind === "standard" || each === result);
+  const addressOf = (band: string) => `/trials/${trial.id}?channel=${encodeURIComponent(band)}#decays`;
   return (
     <Page reader={reader} title={`${name}: trial ${trial.id} · Motefall`}>
-      <h1 class={trial.state === "withdrawn" ? "struck" : undefined}>{name}</h1>
-      {trial.invented && <InventedNote />}
-      {trial.state === "withdrawn" && trial.withdrawn ? (
-        <p role="note">
-          Withdrawn on {trial.withdrawn.at.slice(0, 10)}: {trial.withdrawn.reason}. It no longer counts.
-        </p>
-      ) : null}
-      {shown.map((result) => (
-        <Result result={result} />
-      ))}
-      {runs.map((run) => (
-        <section>
-          <h2>
-            Run {run.n}: {ROLE_WORDS[run.role]}
-            {trial.counters.length > 1 ? `, counter ${run.counter}` : ""}
-          </h2>
-          <DecayChart
-            id={`run-${run.n}`}
-            tS={run.tS}
-            channel={run.channel}
-            phases={analysis.phases.filter(({ run: n }) => n === run.n)}
-            natural={run.result?.natural.counters.filter((decay) => decay.run === run.n) ?? []}
-            total={run.result?.total.counters.filter((decay) => decay.run === run.n) ?? []}
-          />
-          <p class="quiet">
-            <Legend run={run} />
-            <a href={`/v1/trials/${trial.id}/runs/${run.n}/series.csv`}>readings as CSV</a>
+      <article class="trial">
+        <h1 class={trial.state === "withdrawn" ? "struck" : undefined}>
+          <bdi>{configuration.title}</bdi>, <bdi>{trial.setting}</bdi>: one test
+        </h1>
+        <Where trial={trial} drawn={drawn} />
+        {trial.invented && <InventedNote />}
+        {trial.withdrawn ? (
+          <p role="note" class="caution">
+            Withdrawn on {trial.withdrawn.at.slice(0, 10)} by{" "}
+            {trial.withdrawn.by === trial.submitter.id ? "its tester" : "the operator"}:{" "}
+            <bdi>{trial.withdrawn.reason}</bdi>. It counts no more; what it said stays to be read.
           </p>
-        </section>
-      ))}
-      <Conditions trial={trial} />
-      {analysis.dropped.length > 0 && (
-        <>
-          <h2>Left out of the fits</h2>
-          <ul>
-            {droppedWords(analysis.dropped).map((words) => (
-              <li>{words}</li>
-            ))}
-          </ul>
-        </>
-      )}
-      <p class="quiet">
-        As data: <a href={`/v1/trials/${trial.id}`}>/v1/trials/{trial.id}</a>. Method {analysis.method_version},
-        revision {trial.revision}, content {trial.sha256.slice(0, 12)}.
-      </p>
+        ) : null}
+        <Headline reader={reader} trial={trial} drawn={drawn?.name ?? null} addressOf={addressOf} />
+        <Decays trial={trial} runs={runs} drawn={drawn} choices={choices} addressOf={addressOf} />
+        <div class="sheet">
+          {result && (
+            <section class="made-of">
+              <h2>
+                From decays to the rate, <bdi>{bandWords(result.band)}</bdi>
+              </h2>
+              <Rates result={result} />
+              <BudgetBars result={result} reader={reader} />
+            </section>
+          )}
+          <Findings reader={reader} trial={trial} results={told} unitOf={(band) => levelUnit(band, runs)} />
+          <Refused {...trial} />
+          <Conditions trial={trial} />
+          <Noise {...trial} />
+          <History trial={trial} />
+        </div>
+      </article>
     </Page>
   );
 }
 
-function Result({ result }: { result: BandResultOut }) {
-  const { band, cadr, total, natural } = result;
-  const { fromBase } = parseUnit("[cft_i]/min");
-  const cfm = { value: fromBase(cadr.value), low: fromBase(cadr.low), high: fromBase(cadr.high) };
+/** What else is known of the cleaner that was tested. */
+function Where({ trial, drawn }: { trial: TrialView; drawn: Props["drawn"] }) {
+  const { configuration, setting, entries } = trial;
+  const query = new URLSearchParams({ setting, ...(drawn?.kind === "standard" ? { band: drawn.name } : {}) });
   return (
-    <section>
-      <p class="figure">{plusMinus(cadr)} m³/h</p>
-      <p class="quiet">
-        {plusMinus(cfm)} cfm. Clean air delivery rate for {bandPhrase(band.name)}, in this room by this counter; ± is
-        the 95 % interval.
-        {band.coverage !== null && band.coverage < 0.995
-          ? ` The counter's bins cover ${Math.round(100 * band.coverage)} % of the band.`
-          : ""}
-      </p>
-      <dl>
-        <dt>Total decay</dt>
-        <dd>
-          {plusMinus(total.k)} per hour{total.half_life ? `, half-life ${range(total.half_life)} min` : ""}{" "}
-          <small>({total.window.why})</small>
-        </dd>
-        <dt>Natural decay</dt>
-        <dd>
-          {plusMinus(natural.k)} per hour, {NATURAL_WORDS[natural.source]}
-          {result.paired ? ", paired" : ", not paired"}
-        </dd>
-        <dt>What the uncertainty is made of</dt>
-        <dd>
-          {[...result.budget]
-            .sort((a, b) => b.share - a.share)
-            .map(
-              ({ source, u, share }) =>
-                `${source.replaceAll("_", " ")} ${figures(u, u).value} m³/h (${Math.round(100 * share)} %)`,
-            )
-            .join(", ")}
-        </dd>
-      </dl>
-      {result.findings.length > 0 && (
-        <ul class="findings">
-          {result.findings.map(({ severity, message }) => (
-            <li class={severity}>{message}</li>
-          ))}
-        </ul>
-      )}
-    </section>
+    <p class="quiet unprinted">
+      <a href={`/configurations/${configuration.id}?${query}`}>All tests of this cleaner</a>
+      {entries.length > 0 && "; pooled with others: "}
+      {entries.map(({ id, band }, i) => (
+        <>
+          {i > 0 && ", "}
+          <a href={`/entries/${id}`}>{BAND_WORDS[band]}</a>
+        </>
+      ))}
+    </p>
   );
 }
 
-const NATURAL_WORDS = { measured: "measured", other_day: "measured on another day", assumed: "assumed, not measured" };
-
-function Legend({ run }: { run: DrawnRun }) {
-  if (!run.result) return <>Points: readings of {channelWords(run.channel)}. </>;
-  return (
-    <>
-      Points: readings of {channelWords(run.channel)}; lines: fitted natural decay (brown) and total decay (blue);
-      shaded: the windows used.{" "}
-    </>
-  );
-}
-
-function Conditions({ trial }: { trial: TrialView }) {
-  const { room, aerosol, filter_state: filter, analysis } = trial;
-  const { value, expanded } = figures(analysis.volume.value, 2 * analysis.volume.u);
-  const rows: [string, string | undefined | null][] = [
-    ["Performed", trial.performed_at],
-    ["By", trial.submitter.handle ?? trial.submitter.id],
-    ["Who paid", INTEREST_WORDS[trial.interest]],
-    ["Specimen", trial.specimen],
-    [
-      "Filter",
-      filter && [filter.condition, filter.hours === undefined ? "" : `${filter.hours} h`].filter(Boolean).join(", "),
-    ],
-    ["Room", room.label],
-    ["Air volume", `${value} ± ${expanded} m³, ${VOLUME_WORDS[analysis.volume.basis]}`],
-    ["Ventilation", room.ventilation],
-    ["Mixing fan", room.mixing_fan],
-    ["Aerosol", [aerosol?.kind.replaceAll("_", " "), aerosol?.note].filter(Boolean).join(": ")],
-    ["Counters", trial.counters.map(counterWords).join("; ")],
-    ["Trials made", trial.trials_made === undefined ? null : `${trial.trials_made}, published or not`],
-    ["Note", trial.note],
-  ];
-  return (
-    <>
-      <h2>Conditions</h2>
-      <dl>
-        {rows.map(([name, value]) =>
-          value ? (
-            <>
-              <dt>{name}</dt>
-              <dd>
-                <bdi>{value}</bdi>
-              </dd>
-            </>
-          ) : null,
-        )}
-      </dl>
-    </>
-  );
-}
-
-const VOLUME_WORDS = {
-  stated: "uncertainty stated by the tester",
-  measured_sides: "from its sides, 2 % assumed",
-  estimate: "5 % assumed",
-};
-
-function counterWords({ id, principle, model, position }: TrialView["counters"][number]): string {
-  return [id, model, principle?.replaceAll("_", " "), position].filter(Boolean).join(", ");
-}
-
-/** One line a run and reason, with the channels it concerns. */
-function droppedWords(dropped: TrialView["analysis"]["dropped"]): string[] {
-  const groups = Map.groupBy(dropped, ({ run, reason }) => `Run ${run}, ${reason.replaceAll("-", " ")}`);
-  return [...groups].map(([name, drops]) => {
-    const counts = drops.map(({ channel, count }) => (channel === null ? `${count}` : `${channel} ${count}`));
-    return `${name}: ${counts.join(", ")}`;
-  });
+/** The unit that a band's readings are in: known where its channel is drawn, else by what it is. */
+function levelUnit(band: string, runs: readonly RunDrawing[]): string {
+  for (const { drawn } of runs) {
+    const channel = drawn?.run.series.channels.find(({ id }) => band === `${drawn.run.counter}/${id}`);
+    if (channel) return unitWords(channel.unit);
+  }
+  return unitWords(parseUnit(band === "mass" ? "ug/m3" : "1/cm3").code);
 }

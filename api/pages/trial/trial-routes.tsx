@@ -1,45 +1,61 @@
 import { z } from "@hono/zod-openapi";
-import { findSeries, listRuns } from "../../../db/trials.ts";
+import { StoreError } from "../../../db/store-error.ts";
 import { readPageQuery } from "../../answer.ts";
 import type { App } from "../../endpoint.ts";
 import type { Ctx } from "../../environment.ts";
+import { findRun } from "../../find-linked-run.ts";
 import { parseId } from "../../public-id.ts";
-import { unpackSeries } from "../../series-blob.ts";
-import { viewTrial } from "../../views.ts";
+import { toCounter } from "../../trial-input.ts";
+import { type TrialView, viewTrial } from "../../views.ts";
+import type { BandResultOut } from "../../wire/analysis.ts";
+import { CounterIn } from "../../wire/trial.ts";
 import { htmlAnswer } from "../page.tsx";
 import { readerOf } from "../reader.ts";
-import { type DrawnRun, TrialPage } from "./trial-page.tsx";
+import type { RunDrawing } from "./decays.tsx";
+import { drawnRun } from "./drawn-runs.ts";
+import { TrialPage } from "./trial-page.tsx";
 
-/** `GET /trials/{id}`. */
+/** `GET /trials/{id}`, with `channel=` the band or channel to draw. */
 export function addTrialPage(app: App): void {
   app.get("/trials/:id", async (c) => {
     const { db, publicUrl } = c.var.deps;
     const trial = await viewTrial(db, publicUrl, parseId("trial", c.req.param("id")));
-    return htmlAnswer(c, <TrialPage reader={readerOf(c)} trial={trial} runs={await drawnRuns(c, trial)} />);
+    const choices = choicesOf(trial);
+    const wanted = readPageQuery(c, Shown).channel;
+    const drawn = choices.find(({ name }) => name === wanted) ?? choices[0] ?? null;
+    const runs = drawn ? await drawRuns(c, trial, drawn) : [];
+    return htmlAnswer(c, <TrialPage reader={readerOf(c)} trial={trial} runs={runs} drawn={drawn} choices={choices} />);
   });
 }
 
 const Shown = z.object({ channel: z.string().optional() });
 
-/** Each run with the channel to draw: the one asked for, else the first that has a result. */
-async function drawnRuns(c: Ctx, trial: Awaited<ReturnType<typeof viewTrial>>): Promise<DrawnRun[]> {
-  const { db } = c.var.deps;
-  const wanted = readPageQuery(c, Shown).channel;
-  const runs = await listRuns(db.read, trial.id, trial.revision);
-  const drawn = await Promise.all(
-    runs.map(async (run) => {
-      const stored = await findSeries(db.read, run.series).catch(() => null); // erased: the figures stay, the drawing goes
-      if (!stored) return [];
-      const { tS, channels } = unpackSeries(stored);
-      const resultOf = (id: string) =>
-        trial.analysis.results.find(({ band }) => band.kind === "channel" && band.name === `${run.counter}/${id}`) ??
-        null;
-      const channel =
-        channels.find(({ id }) => id === wanted) ?? channels.find(({ id }) => resultOf(id)) ?? channels[0];
-      return channel
-        ? [{ n: run.n, role: run.role, counter: run.counter, tS, channel, result: resultOf(channel.id) }]
-        : [];
+type Band = BandResultOut["band"];
+
+/** What may be drawn: what has a rate, standard bands first; then natural losses, then channels that gave nothing. */
+function choicesOf({ analysis: { results, naturals, refusals } }: TrialView): Band[] {
+  const known = [...results, ...naturals].map(({ band }) => band);
+  const refused = refusals.flatMap(({ band }): Band[] =>
+    band?.includes("/") ? [{ kind: "channel", name: band, from_um: null, to_um: null, coverage: null }] : [],
+  );
+  const byName = new Map([...known, ...refused].map((band) => [band.name, band]).reverse() as [string, Band][]);
+  return [...byName.values()].reverse();
+}
+
+async function drawRuns(c: Ctx, trial: TrialView, band: Band): Promise<RunDrawing[]> {
+  const counters = new Map(
+    trial.counters.map(({ position: _, ...counter }) => [counter.id ?? "c1", toCounter(CounterIn.parse(counter))]),
+  );
+  return Promise.all(
+    trial.runs.map(async ({ n }): Promise<RunDrawing> => {
+      try {
+        const run = await findRun(c.var.deps.db.read, trial.id, trial.revision, n);
+        const drawn = drawnRun(run, counters.get(run.counter)!, band.name);
+        return drawn ? { n, drawn } : { n, drawn, why: "This counter has no such channel." };
+      } catch (error) {
+        if (!(error instanceof StoreError && error.code === "gone")) throw error;
+        return { n, drawn: null, why: `${error.message}. What was found by it stays.` };
+      }
     }),
   );
-  return drawn.flat();
 }

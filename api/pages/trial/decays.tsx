@@ -1,0 +1,110 @@
+import type { TrialView } from "../../views.ts";
+import type { BandResultOut, DecayOut } from "../../wire/analysis.ts";
+import { DecayChart } from "../charts/decay-chart.tsx";
+import { ResidualChart } from "../charts/residual-chart.tsx";
+import type { DrawnRun } from "./drawn-runs.ts";
+import { dropWords } from "./drop-words.ts";
+import { bandWords, ROLE_WORDS } from "./record-words.ts";
+
+/** A run whose readings are drawn, or the reason why they are not. */
+export type RunDrawing =
+  | { readonly n: number; readonly drawn: DrawnRun }
+  | { readonly n: number; readonly drawn: null; readonly why: string };
+
+interface Props {
+  readonly trial: TrialView;
+  readonly runs: readonly RunDrawing[];
+  readonly drawn: BandResultOut["band"] | null;
+  /** All that may be drawn. */
+  readonly choices: readonly BandResultOut["band"][];
+  readonly addressOf: (band: string) => string;
+}
+
+/** Each run's readings and fits in one band, with the residuals under it. */
+export function Decays({ trial, runs, drawn, choices, addressOf }: Props) {
+  const { analysis } = trial;
+  const named = ({ band }: { band: { name: string } }) => band.name === drawn?.name;
+  const result = analysis.results.find(named);
+  const natural = result?.natural.counters ?? analysis.naturals.find(named)?.counters ?? [];
+  const total = result?.total.counters ?? [];
+  return (
+    <section id="decays">
+      <h2>Decays</h2>
+      {choices.length > 1 && (
+        <nav aria-label="What is drawn" class="choices unprinted">
+          {choices.map((band) => (
+            <a href={addressOf(band.name)} aria-current={band.name === drawn?.name ? "true" : undefined}>
+              <bdi>{choiceWords(band, trial)}</bdi>
+            </a>
+          ))}
+        </nav>
+      )}
+      <div class="decays">
+        {runs.map((run) => (
+          <section>
+            <h3>
+              Run {run.n}: {runWords(trial, run.n)}
+            </h3>
+            {run.drawn ? (
+              <Run run={run.n} drawn={run.drawn} trial={trial} natural={natural} total={total} />
+            ) : (
+              <p class="quiet">{run.why}</p>
+            )}
+          </section>
+        ))}
+      </div>
+    </section>
+  );
+}
+
+function Run(it: { run: number; drawn: DrawnRun; trial: TrialView; natural: DecayOut[]; total: DecayOut[] }) {
+  const { run, drawn, trial } = it;
+  const here = (decay: { run: number }) => decay.run === run;
+  const { phases, dropped } = trial.analysis;
+  const drawing = {
+    id: `run-${run}`,
+    tS: drawn.tS,
+    channel: drawn.channel,
+    phases: phases.filter(here),
+    natural: it.natural.filter(here),
+    total: it.total.filter(here),
+    marks: drawn.run.marks,
+    leftOut: drawn.leftOut,
+  };
+  const fromFile = dropped.filter(({ run: n, channel, reason }) => {
+    return n === run && channel === null && !drawn.reasons.has(reason);
+  });
+  const out = [...drawn.reasons, ...fromFile.map(({ reason, count }) => [reason, count] as const)];
+  return (
+    <>
+      <DecayChart {...drawing} />
+      <ResidualChart {...drawing} />
+      {out.length > 0 && <p class="quiet">Left out: {out.map((each) => dropWords(...each)).join(", ")}.</p>}
+    </>
+  );
+}
+
+function choiceWords(band: BandResultOut["band"], trial: TrialView): string {
+  const counter = band.name.slice(0, Math.max(0, band.name.indexOf("/")));
+  return band.kind === "channel" && trial.counters.length > 1 ? `${counter}: ${bandWords(band)}` : bandWords(band);
+}
+
+function runWords(trial: TrialView, n: number) {
+  const run = trial.runs[n]!;
+  const [from, of] = run.from_run?.split("/runs/") ?? [];
+  return (
+    <>
+      {ROLE_WORDS[run.role]}
+      {trial.counters.length > 1 && (
+        <>
+          , counter <bdi>{run.counter}</bdi>
+        </>
+      )}
+      {from && (
+        <>
+          , which is run {of} of <a href={`/trials/${from}`}>{from}</a>
+        </>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,25 @@
+import type { DecayDrawing } from "../charts/decay-chart.tsx";
+
+/** Which readings are drawn, and what they span: minutes after the first row, and levels; null where none lies above zero. */
+export interface DrawnSpan {
+  readonly use: (i: number) => boolean;
+  readonly minutes: readonly [from: number, to: number];
+  readonly levels: readonly [low: number, high: number];
+}
+
+/** Readings above zero that were not left out; the marks lie inside the span too. */
+export function drawnSpan({ tS, channel: { values }, leftOut = [], marks = [] }: DecayDrawing): DrawnSpan | null {
+  const without = new Set(leftOut);
+  const use = (i: number) => Number.isFinite(tS[i]!) && values[i]! > 0 && !without.has(i);
+  let [from, to, low, high] = [Infinity, -Infinity, Infinity, -Infinity];
+  for (let i = 0; i < tS.length; i++) {
+    if (!use(i)) continue;
+    from = Math.min(from, tS[i]! / 60);
+    to = Math.max(to, tS[i]! / 60);
+    low = Math.min(low, values[i]!);
+    high = Math.max(high, values[i]!);
+  }
+  if (!(high > 0)) return null;
+  for (const mark of marks) [from, to] = [Math.min(from, mark.tS / 60), Math.max(to, mark.tS / 60)];
+  return { use, minutes: [from, to > from ? to : from + 1], levels: [low, high] };
+}

@@ -1,0 +1,25 @@
+/** Why rows and readings are left out, in words, to follow their count. */
+const DROP_WORDS: Readonly<Record<string, string>> = {
+  "blank-line": "blank lines",
+  comment: "lines of comment",
+  "title-line": "lines of title",
+  "ragged-row": "rows with more cells than columns",
+  "cut-off-row": "rows cut off in mid-number",
+  "unreadable-time": "rows whose time cannot be read",
+  "no-time": "rows without a time",
+  cropped: "rows outside the part the tester chose",
+  "backward-time": "rows whose time runs backwards",
+  "repeated-time": "rows with the time of another",
+  backlog: "rows sent late, all at once",
+  missing: "rows with no reading",
+  "at-ceiling": "readings at the counter's limit (they date the peak, but enter no fit)",
+  restart: "zeros while the counter restarted",
+  held: "readings that only repeat the one before",
+  "start-up": "readings before the counter was awake",
+  spike: "readings that stand alone, far from their neighbours",
+};
+
+/** `3 readings that stand alone, far from their neighbours`. */
+export function dropWords(reason: string, count: number): string {
+  return `${count} ${DROP_WORDS[reason] ?? reason.replaceAll("-", " ")}`;
+}

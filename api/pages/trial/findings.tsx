@@ -1,0 +1,64 @@
+import type { TrialView } from "../../views.ts";
+import type { BandResultOut } from "../../wire/analysis.ts";
+import type { Reader } from "../reader.ts";
+import { FINDING_WORDS, findingValue, flowWords } from "./finding-words.ts";
+import { bandWords } from "./record-words.ts";
+
+type Finding = BandResultOut["findings"][number];
+
+interface Props {
+  readonly reader: Reader;
+  readonly trial: TrialView;
+  /** The results whose findings are told. */
+  readonly results: readonly BandResultOut[];
+  /** The unit a band's readings are in, in words. */
+  readonly unitOf: (band: string) => string;
+}
+
+const SEVERITY_WORDS: Record<Finding["severity"], string> = {
+  serious: "Serious",
+  warning: "Warning",
+  note: "Note",
+};
+
+/** What a reader should know about the results, each finding once with the bands it concerns, and what to do next time. */
+export function Findings({ reader, trial, results, unitOf }: Props) {
+  if (results.length === 0) return null;
+  const all = results.flatMap(({ band, findings }) => findings.map((finding) => ({ band, finding })));
+  const told = [...Map.groupBy(all, ({ finding }) => `${finding.code} ${finding.message}`).values()];
+  const order = Object.keys(SEVERITY_WORDS);
+  told.sort((a, b) => order.indexOf(a[0]!.finding.severity) - order.indexOf(b[0]!.finding.severity));
+  return (
+    <section class="findings">
+      <h2>What to know about {trial.analysis.results.length > 1 ? "these results" : "this result"}</h2>
+      {told.length === 0 && <p>The analysis found nothing to remark on.</p>}
+      <ul>
+        {told.map((same) => {
+          const { code, severity, message } = same[0]!.finding;
+          return (
+            <li class={severity}>
+              <b>{SEVERITY_WORDS[severity]}.</b> {message}
+              <ul class="values">
+                {same.map(({ band, finding }) => (
+                  <li>
+                    <bdi>{bandWords(band)}</bdi>
+                    {finding.value !== null &&
+                      `: ${findingValue(code, finding.value, { flow: reader.flow, level: unitOf(band.name) })}`}
+                    {finding.effect && `; could move the rate by about ${flowWords(finding.effect.value, reader.flow)}`}
+                  </li>
+                ))}
+              </ul>
+              <span class="next">Next time: {FINDING_WORDS[code].next}</span>
+            </li>
+          );
+        })}
+      </ul>
+      {told.length > 0 && (
+        <p class="quiet">
+          What a finding could move is a standard uncertainty, which the interval holds already; the value that raised
+          it has no interval of its own.
+        </p>
+      )}
+    </section>
+  );
+}

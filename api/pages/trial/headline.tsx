@@ -1,0 +1,118 @@
+import type { TrialView } from "../../views.ts";
+import type { BandResultOut } from "../../wire/analysis.ts";
+import { bandPhrase, INTEREST_WORDS, plusMinus, range, unitWords } from "../figures.ts";
+import { inUnit, Missing, Quantity } from "../quantity.tsx";
+import type { Reader } from "../reader.ts";
+import { NATURAL_WORDS } from "./record-words.ts";
+
+interface Props {
+  readonly reader: Reader;
+  readonly trial: TrialView;
+  /** The band that is drawn below. */
+  readonly drawn: string | null;
+  readonly addressOf: (band: string) => string;
+}
+
+/** The rate of each standard band, or where there is none of each channel, with who paid beside it. */
+export function Headline({ reader, trial, drawn, addressOf }: Props) {
+  const { results } = trial.analysis;
+  const standard = results.filter(({ band }) => band.kind === "standard");
+  const shown = standard.length > 0 ? standard : results.slice(0, 3);
+  const struck = trial.state === "withdrawn" ? "struck" : undefined;
+  if (shown.length === 0) return <p class="figure">No rate could be told: see below why.</p>;
+  return (
+    <>
+      <div class="bands">
+        {shown.map((result) => {
+          const { band, cadr, expected_elsewhere: elsewhere } = result;
+          return (
+            <section>
+              <h2>
+                <bdi>{capital(bandPhrase(band.name))}</bdi>
+              </h2>
+              <p class="figure">
+                <span class={struck}>{`${plusMinus(inUnit(cadr, reader.flow))} ${unitWords(reader.flow)}`}</span>
+              </p>
+              <p class="paid">{capital(INTEREST_WORDS[trial.interest]!)}</p>
+              <dl>
+                <dt>In another room</dt>
+                <dd>
+                  {elsewhere ? (
+                    <span class="q">{betweenWords(elsewhere, reader)}</span>
+                  ) : (
+                    <Missing why="not worked out" />
+                  )}
+                </dd>
+                <dt>Air changes added</dt>
+                <dd>
+                  <Quantity of={result.air_changes} />
+                </dd>
+                <dt>Half-life, cleaner on</dt>
+                <dd>
+                  <Quantity of={result.total.half_life} ranged missing="the rate may be 0" />
+                </dd>
+                <dt>Single pass</dt>
+                <dd>
+                  <Quantity of={result.single_pass && percent(result.single_pass)} missing="no flow is stated" />
+                </dd>
+                <dt>Natural loss</dt>
+                <dd>
+                  {NATURAL_WORDS[result.natural.source]}, {result.paired ? "paired" : "not paired"}
+                </dd>
+              </dl>
+              <Draws result={result} reader={reader} />
+              {band.coverage !== null && band.coverage < 0.995 && (
+                <p class="quiet">{`The counter's bins cover ${Math.round(100 * band.coverage)}\u00a0% of the band.`}</p>
+              )}
+              {shown.length > 1 && (
+                <p class="unprinted">
+                  {band.name === drawn ? (
+                    <span class="quiet">Drawn below</span>
+                  ) : (
+                    <a href={addressOf(band.name)}>Draw this one</a>
+                  )}
+                </p>
+              )}
+            </section>
+          );
+        })}
+      </div>
+      <p class="quiet">
+        Clean air delivery rates in this room, by {trial.counters.length > 1 ? "these counters" : "this counter"}: ± is
+        the 95&nbsp;% interval. “In another room” is where another room and counter are expected to find it, 95&nbsp;%
+        {spreadWords(shown[0]!)}. Paired: both decays by one counter, within twelve hours, under the same conditions.
+        Single pass: the share of the particles that passing air loses, at the flow the maker states, taken as exact.
+      </p>
+    </>
+  );
+}
+
+/** The interval by draws, where the usual formula was not taken at its word. */
+function Draws({ result: { monte_carlo: draws }, reader }: { result: BandResultOut; reader: Reader }) {
+  if (draws === null) return null;
+  return (
+    <p class="quiet">
+      {`${draws.draws.toLocaleString("en").replaceAll(",", "\u00a0")} draws of all inputs give ${betweenWords(draws, reader)}; they were made because the volume or the rate is known to 20\u00a0% or worse.`}
+    </p>
+  );
+}
+
+function betweenWords({ low, high, unit }: { low: number; high: number; unit: string }, { flow }: Reader): string {
+  const between = inUnit({ value: (low + high) / 2, low, high, unit }, flow);
+  const [, ends] = /\((.*)\)/.exec(range(between))!;
+  return `${ends} ${unitWords(flow)}`;
+}
+
+function spreadWords({ expected_elsewhere: elsewhere }: BandResultOut): string {
+  if (!elsewhere) return "";
+  const { relative, source } = elsewhere.spread;
+  return `; rooms are ${source === "learnt" ? "found" : "taken"} to differ by ${Math.round(100 * relative)}\u00a0%`;
+}
+
+function percent({ value, low, high }: { value: number; low: number; high: number }) {
+  return { value: 100 * value, low: 100 * low, high: 100 * high, unit: "%" };
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}

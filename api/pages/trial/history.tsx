@@ -1,0 +1,48 @@
+import type { TrialView } from "../../views.ts";
+import { instant } from "../figures.ts";
+import { Words } from "./conditions.tsx";
+import { EVENT_WORDS, STATE_WORDS } from "./record-words.ts";
+
+/** Where the readings are, and what happened to the record. */
+export function History({ trial }: { trial: TrialView }) {
+  const { id, history, submitter } = trial;
+  return (
+    <section class="history">
+      <h2>Readings and history</h2>
+      <ul class="unprinted">
+        {trial.runs.map((run) => (
+          <li>
+            Run {run.n}: <a href={`/v1/trials/${id}/runs/${run.n}/series.csv`}>readings as CSV</a>
+            {run.file_url && (
+              <>
+                , <a href={`/v1/trials/${id}/runs/${run.n}/file`}>the file as it was sent</a> (
+                <Words of={run.file?.name} />)
+              </>
+            )}
+          </li>
+        ))}
+        <li>
+          All of it as data: <a href={`/v1/trials/${id}`}>/v1/trials/{id}</a>. How to analyse it again with other
+          windows: <a href="/programs">For programs</a>.
+        </li>
+      </ul>
+      <p>{STATE_WORDS[trial.state]}</p>
+      <ul>
+        {history.map(({ at, kind, actor, reason }) => (
+          <li>
+            {instant(at)}: {EVENT_WORDS[kind] ?? kind.replaceAll("-", " ")} by{" "}
+            {actor === submitter.id ? "its tester" : actor === "operator" ? "the operator" : <bdi>{actor}</bdi>}
+            {reason !== null && (
+              <>
+                : <bdi>{reason}</bdi>
+              </>
+            )}
+          </li>
+        ))}
+      </ul>
+      <p class="quiet">
+        {id}, method {trial.analysis.method_version}, revision {trial.revision}, SHA-256 {trial.sha256.slice(0, 16)}…
+      </p>
+    </section>
+  );
+}

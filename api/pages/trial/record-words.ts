@@ -1,0 +1,72 @@
+import type { BandResultOut } from "../../wire/analysis.ts";
+import { BAND_WORDS } from "../figures.ts";
+
+type Words = Readonly<Record<string, string>>;
+
+export const ROLE_WORDS: Words = {
+  background: "clean air before the aerosol",
+  natural: "natural decay, cleaner off",
+  total: "total decay, cleaner on",
+  full_log: "one log of everything",
+};
+
+export const NATURAL_WORDS: Record<BandResultOut["natural"]["source"], string> = {
+  measured: "measured",
+  other_day: "measured on another day",
+  assumed: "assumed, not measured",
+};
+
+export const VENTILATION_WORDS: Words = {
+  off: "off, windows and doors shut",
+  natural: "windows or doors open",
+  mechanical: "mechanical, running",
+  unknown: "not stated",
+};
+
+export const FAN_WORDS: Words = { on: "running", off: "off", unknown: "not stated" };
+
+export const PRINCIPLE_WORDS: Words = {
+  optical_counter: "optical particle counter",
+  photometer: "photometer, which weighs by scattered light",
+  condensation_counter: "condensation particle counter",
+  other: "principle not stated",
+};
+
+export const BASIS_WORDS: Words = {
+  stated: "its uncertainty as the tester stated it",
+  measured_sides: "from its sides, taken as known to 2\u00a0%",
+  estimate: "no uncertainty stated: taken as known to 5\u00a0%",
+};
+
+export const METER_WORDS: Words = {
+  class_1: "class 1 sound level meter",
+  class_2: "class 2 sound level meter",
+  phone: "phone",
+  unknown: "meter not stated",
+  stated_by_maker: "figure of the maker",
+};
+
+export const NOT_RATED_WORDS: Words = {
+  "near-background": "the background was nearly as loud: nothing can be told",
+  "no-distance": "the distance is not stated",
+  implausible: "the figures are beyond what is plausible",
+};
+
+export const STATE_WORDS: Words = {
+  listed: "It counts in the list.",
+  pending: "It waits to be checked and does not count yet.",
+  questioned: "It counts, but it was questioned.",
+  withdrawn: "It was withdrawn and does not count.",
+};
+
+export const EVENT_WORDS: Words = {
+  "trial-stored": "stored",
+  "trial-withdrawn": "withdrawn",
+  "trial-held": "held until checked",
+  "trial-listed": "listed",
+};
+
+/** A band in few words: a standard one by its sizes, a channel by its own name. */
+export function bandWords({ kind, name }: BandResultOut["band"]): string {
+  return kind === "standard" ? (BAND_WORDS[name] ?? name) : name.slice(name.indexOf("/") + 1);
+}
