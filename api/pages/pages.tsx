@@ -3,6 +3,7 @@ import { addConfigurationPages } from "./configuration/configuration-routes.tsx"
 import { addLeaderboardPage } from "./leaderboard/leaderboard-routes.tsx";
 import { MARK } from "./mark.ts";
 import { STYLESHEET } from "./stylesheet.ts";
+import { addSubmitPage } from "./submit/submit-routes.ts";
 import { addTrialPage } from "./trial/trial-routes.tsx";
 
 /** The pages: server-made HTML over the same functions as the API. */
@@ -10,6 +11,7 @@ export function addPages(app: App): void {
   addLeaderboardPage(app);
   addConfigurationPages(app);
   addTrialPage(app);
+  addSubmitPage(app);
   app.get("/motefall.css", () => asset(STYLESHEET, "text/css; charset=utf-8"));
   app.get("/motefall.svg", () => asset(MARK, "image/svg+xml"));
 }

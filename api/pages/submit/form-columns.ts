@@ -1,5 +1,8 @@
+import { type ColumnMeaning, meaningOf } from "../../../analysis/reading/column-meaning.ts";
 import type { ChannelStated, ColumnsStated } from "../../../analysis/reading/columns-stated.ts";
 import { decodeText } from "../../../analysis/reading/decode-text.ts";
+import { fold } from "../../../analysis/reading/header-text.ts";
+import { writesTenths } from "../../../analysis/reading/particle-size.ts";
 import { type ColumnRead, readLog } from "../../../analysis/reading/read-log.ts";
 import { readTable } from "../../../analysis/reading/read-table.ts";
 import { ReadingError } from "../../../analysis/reading/reading-error.ts";
@@ -15,6 +18,8 @@ export interface FormColumn {
   readonly unit: string;
   readonly fromUm: number | null;
   readonly toUm: number | null;
+  /** Both sizes as they are written. */
+  readonly written: { readonly from: string; readonly to: string };
   readonly cumulative: Channel["cumulative"];
   readonly why: string;
 }
@@ -40,18 +45,38 @@ export function guessColumns(bytes: Uint8Array): readonly FormColumn[] {
     if (!(error instanceof ReadingError)) throw error;
   }
   try {
-    return readTable(decodeText(bytes)).names.map((name) => ({ ...UNUSED, name }));
+    const { names } = readTable(decodeText(bytes));
+    const tenths = writesTenths(names.map(fold));
+    return names.map((name) => byName(name, meaningOf(name, tenths)));
   } catch (error) {
     if (!(error instanceof ReadingError)) throw error;
     return [];
   }
 }
 
-const UNUSED = { use: "none", unit: "", fromUm: null, toUm: null, cumulative: "none", why: "not read" } as const;
-
 function shown({ name, role, quantity, fromUm, toUm, cumulative, why }: ColumnRead): FormColumn {
   const use = role === "channel" ? (quantity ?? "raw") : role === "time" ? "time" : "none";
-  return { name, use, unit: "", fromUm, toUm, cumulative: cumulative ?? "none", why };
+  return { ...sizes(fromUm, toUm, cumulative ?? "none"), name, use, unit: "", why };
+}
+
+/** What the name alone says, where the log could not be read. */
+function byName(name: string, meaning: ColumnMeaning): FormColumn {
+  if (meaning.role !== "channel") {
+    return {
+      ...sizes(null, null, "none"),
+      name,
+      use: meaning.role === "time" ? "time" : "none",
+      unit: "",
+      why: meaning.why,
+    };
+  }
+  const { quantity, fromUm, toUm, cumulative } = meaning.channel;
+  return { ...sizes(fromUm, toUm, cumulative), name, use: quantity, unit: "", why: meaning.why };
+}
+
+function sizes(fromUm: number | null, toUm: number | null, cumulative: Channel["cumulative"]) {
+  const written = (um: number | null) => (um === null ? "" : String(um));
+  return { fromUm, toUm, cumulative, written: { from: written(fromUm), to: written(toUm) } };
 }
 
 /** The columns as the form has them corrected; as guessed where it was shown no columns, or those of another log. */
@@ -66,7 +91,8 @@ export function columnsOfForm(form: FormReader, slot: Slot, guessed: readonly Fo
     const sized = use === "number" || use === "mass" || use === "raw";
     const fromUm = (sized ? form.number(`${at}.from`) : undefined) ?? null;
     const toUm = (sized ? form.number(`${at}.to`) : undefined) ?? null;
-    return { ...guess, use, unit: form.text(`${at}.unit`) ?? "", fromUm, toUm, cumulative };
+    const written = { from: form.text(`${at}.from`) ?? "", to: form.text(`${at}.to`) ?? "" };
+    return { ...guess, use, unit: form.text(`${at}.unit`) ?? "", fromUm, toUm, written, cumulative };
   });
 }
 

@@ -74,6 +74,7 @@ export const PLAIN_FIELDS = [
   "described.cost_date", // YYYY-MM-DD
   "described.plan_url",
   "described.derived_from", // cfg-…
+  "described.compared", // yes: what is similar was shown
   "performed_at", // YYYY-MM-DDThh:mm, local time
   "performed_offset", // +02:00
   "aerosol.kind",

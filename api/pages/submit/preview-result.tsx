@@ -1,58 +1,130 @@
 import { bandPhrase } from "../figures.ts";
+import { AS_TABLE } from "../leaderboard/as-table.ts";
 import { inUnit, Quantity } from "../quantity.tsx";
+import { dropWords } from "../trial/drop-words.ts";
+import { FINDING_WORDS } from "../trial/finding-words.ts";
 import type { PreviewProps } from "./preview.tsx";
 
 type Told = NonNullable<PreviewProps["analysis"]>;
 
-/** The figures of the preview in words, with what to do better next time. */
+/** The figures of the preview, what a reader should know of them, and what could not be told. */
 export function PreviewResult({ flow, analysis }: { flow: PreviewProps["flow"]; analysis: Told }) {
-  const standard = analysis.results.filter(({ band }) => band.kind === "standard");
-  const shown = standard.length > 0 ? standard : analysis.results.slice(0, 1);
+  const { results } = analysis;
+  const standard = results.filter(({ band }) => band.kind === "standard");
+  const shown = standard.length > 0 ? standard : results.slice(0, 1);
+  const first = shown[0];
   return (
     <>
-      {shown.map(({ band, cadr, total, natural, findings }) => (
-        <section>
+      {first ? (
+        <>
           <p class="figure">
-            <Quantity of={inUnit(cadr, flow)} />
+            <Quantity of={inUnit(first.cadr, flow)} />
           </p>
           <p>
-            Clean air delivery rate for <bdi>{bandPhrase(band.name)}</bdi>, in this room by this counter. ± is the
-            95&nbsp;% interval.
+            Clean air delivery rate for <bdi>{bandPhrase(first.band.name)}</bdi>, in this room by this counter. ± is the
+            95&nbsp;% interval. Nothing is stored yet.
           </p>
-          <dl>
-            <dt>With the cleaner on</dt>
-            <dd>
-              falls by <Quantity of={total.k} />
-            </dd>
-            <dt>Without it</dt>
-            <dd>
-              falls by <Quantity of={natural.k} />, {NATURAL_WORDS[natural.source]}
-            </dd>
-          </dl>
-          <ul class="findings">
-            {findings.map(({ severity, message }) => (
-              <li class={severity}>{message}</li>
-            ))}
-          </ul>
-        </section>
-      ))}
-      {analysis.results.length === 0 && <p class="error">No clean air delivery rate can be told from this yet.</p>}
+          <Bands flow={flow} results={shown} />
+          {standard.length === 0 && (
+            <p class="quiet">
+              The counter's channels cover no size band of the lists: the test is kept, but not ranked.
+            </p>
+          )}
+        </>
+      ) : (
+        <p class="error">No clean air delivery rate can be told from this yet.</p>
+      )}
+      <Findings results={shown} />
       <Refused analysis={analysis} />
     </>
   );
 }
 
-const NATURAL_WORDS = { measured: "measured", other_day: "measured on another day", assumed: "assumed, not measured" };
+const NATURAL_WORDS = { measured: "measured", other_day: "of another day", assumed: "assumed, not measured" };
 
-function Refused({ analysis: { refusals } }: { analysis: Told }) {
-  if (refusals.length === 0) return null;
+function Bands({ flow, results }: { flow: PreviewProps["flow"]; results: Told["results"] }) {
+  const heads = ["Counted", "Clean air delivery rate", "Cleaner on, falls by", "Cleaner off, falls by"] as const;
   return (
-    <ul>
-      {[...new Set(refusals.map(({ message }) => message))].map((message) => (
-        <li>
-          <bdi>{message}</bdi>
+    <table class="stacks" {...AS_TABLE.table}>
+      <thead>
+        <tr {...AS_TABLE.row}>
+          {heads.map((head) => (
+            <th {...AS_TABLE.head}>{head}</th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {results.map(({ band, cadr, total, natural }) => (
+          <tr {...AS_TABLE.row}>
+            <th {...AS_TABLE.rowHead}>
+              <bdi>{bandPhrase(band.name)}</bdi>
+            </th>
+            <td {...AS_TABLE.cell} data-head={heads[1]}>
+              <Quantity of={inUnit(cadr, flow)} />
+            </td>
+            <td {...AS_TABLE.cell} data-head={heads[2]}>
+              <Quantity of={total.k} />
+            </td>
+            <td {...AS_TABLE.cell} data-head={heads[3]}>
+              <Quantity of={natural.k} /> <small>{NATURAL_WORDS[natural.source]}</small>
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+const SEVERITY_WORDS = { note: "Note", warning: "Warning", serious: "Serious" };
+
+/** Each finding once, with the bands it was raised for where not all have it. */
+function Findings({ results }: { results: Told["results"] }) {
+  const all = results.flatMap(({ band, findings }) => findings.map((finding) => ({ ...finding, band: band.name })));
+  const groups = [...Map.groupBy(all, ({ severity, message }) => `${SEVERITY_WORDS[severity]}: ${message}`)];
+  if (groups.length === 0) return null;
+  return (
+    <ul class="findings">
+      {groups.map(([words, raised]) => (
+        <li class={raised[0]!.severity}>
+          <bdi>{words}</bdi>
+          {raised.length < results.length && (
+            <small>
+              {" "}
+              (<bdi>{raised.map(({ band }) => bandPhrase(band)).join("; ")}</bdi>)
+            </small>
+          )}{" "}
+          {raised[0]!.severity === "note" ? "" : `Next time: ${FINDING_WORDS[raised[0]!.code].next}`}
         </li>
       ))}
     </ul>
+  );
+}
+
+/** What could not be told, and why: open where that is all there is to say. */
+function Refused({ analysis: { refusals, results, dropped } }: { analysis: Told }) {
+  // A band that the counter does not cover is no news where there is a result, or another reason.
+  const telling = refusals.filter(({ code }) => code !== "band-not-covered");
+  const messages = [...new Set((telling.length > 0 ? telling : refusals).map(({ message }) => message))];
+  const left = Map.groupBy(dropped, ({ reason }) => reason);
+  if (messages.length === 0 && left.size === 0) return null;
+  return (
+    <details open={results.length === 0}>
+      <summary>What could not be told or used</summary>
+      <ul>
+        {messages.map((message) => (
+          <li>
+            <bdi>{message}</bdi>
+          </li>
+        ))}
+        {[...left].map(([reason, drops]) => (
+          <li>
+            {dropWords(
+              reason,
+              drops.reduce((sum, { count }) => sum + count, 0),
+            )}
+          </li>
+        ))}
+      </ul>
+    </details>
   );
 }

@@ -20,16 +20,17 @@ export interface PreviewRun {
 /** The columns of a slot's log as the form has them: shown for correction even where the log could not be read. */
 export interface PreviewColumns {
   readonly slot: Slot;
+  /** Of the file. */
+  readonly name: string;
   readonly columns: readonly FormColumn[];
+  /** What the form says of dates in doubt: blank, dmy or mdy. */
+  readonly dayMonth: string;
 }
 
 export interface PreviewProps {
   readonly flow: FlowUnit;
-  /** What the runs say; of an analysis without a result what it could tell; null where it could not be made. */
-  readonly analysis:
-    | (Pick<AnalysisOut, "results" | "naturals" | "refusals" | "phases" | "dropped"> &
-        Partial<Pick<AnalysisOut, "volume">>)
-    | null;
+  /** What the runs say, with or without a result; null where they could not be analysed. */
+  readonly analysis: Pick<AnalysisOut, "results" | "naturals" | "refusals" | "phases" | "dropped"> | null;
   readonly runs: readonly PreviewRun[];
   readonly columns: readonly PreviewColumns[];
   readonly complaints: readonly FieldComplaint[];
@@ -41,10 +42,31 @@ export function Preview({ flow, analysis, runs, columns, complaints }: PreviewPr
     <>
       {analysis && <PreviewResult flow={flow} analysis={analysis} />}
       {analysis && runs.map((run) => <RunChart analysis={analysis} run={run} />)}
+      {analysis && <PhasesFound phases={analysis.phases} runs={runs.length} />}
       {columns.map((each) => (
-        <ColumnsRead {...each} complaints={complaints} />
+        <ColumnsRead {...each} complaints={complaints} open={analysis === null} />
       ))}
     </>
+  );
+}
+
+const PHASE_WORDS = { background: "Clean air", natural: "Natural decay", total: "Cleaner on" };
+
+/** What was taken for what, in the minutes of the drawing. */
+function PhasesFound({ phases, runs }: { phases: AnalysisOut["phases"]; runs: number }) {
+  if (phases.length === 0) return null;
+  return (
+    <ul>
+      {phases.map(({ run, phase, from, to, why }) => (
+        <li>
+          {PHASE_WORDS[phase]}
+          {runs > 1 ? ` (log ${run + 1})` : ""}: {(from / 60).toFixed(1)} to {(to / 60).toFixed(1)} min{" "}
+          <small>
+            (<bdi>{why}</bdi>)
+          </small>
+        </li>
+      ))}
+    </ul>
   );
 }
 
@@ -68,7 +90,6 @@ function RunChart({ analysis, run }: { analysis: NonNullable<PreviewProps["analy
       natural={natural?.counters.filter(here) ?? []}
       total={result?.total.counters.filter(here) ?? []}
       marks={run.marks}
-      leftOut={[]}
     />
   );
 }

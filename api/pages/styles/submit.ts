@@ -1,0 +1,15 @@
+/** The page where a test is added. */
+export const SUBMIT = `
+.submit fieldset.inner { border: 0; margin: .5rem 0 0; padding: .25rem 0; } .inner legend { font-size: .9rem; color: var(--soft); }
+.summary { border: 2px solid var(--bad); border-radius: 3px; padding: .25rem 1rem .5rem; margin: 1rem 0; }
+.summary h2 { margin: .5rem 0; } .summary li { padding: .15rem 0; }
+.slot { margin: .25rem 0 .75rem; } .kept { margin: 0; }
+textarea { font-family: ui-monospace, Menlo, Consolas, monospace; font-size: .85rem; }
+.choices { list-style: none; padding: 0; } .choices li { border-top: 1px solid var(--line); padding: .5rem 0; }
+.currency { width: 5rem !important; min-width: 4.5rem !important; flex: none; text-transform: uppercase; } .currency::placeholder { color: var(--soft); }
+.columns input { width: 5rem !important; } .columns select { width: auto; max-width: 100%; }
+.columns th small { display: block; }
+.new-key { border-left: 3px solid var(--ground); background: var(--tint); padding: .5rem .9rem; }
+#f-key { font-family: ui-monospace, Menlo, Consolas, monospace; }
+.findings { padding-left: 1.1rem; }
+`;

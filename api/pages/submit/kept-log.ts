@@ -1,0 +1,85 @@
+import { MAX_BODY_BYTES, plainName, type UploadedFile } from "../../body.ts";
+import { type FieldName, SLOTS, type Slot } from "./form-fields.ts";
+import type { FieldComplaint } from "./form-reader.ts";
+import type { FormLog } from "./trial-from-form.ts";
+
+/** A log on its way through a page without scripts: gzip in base64, or null where all logs together are too large for that. */
+export interface Kept {
+  readonly name: string;
+  readonly bytes: number;
+  readonly packed: string | null;
+}
+
+/** Of base64 in a page: it must stay under 100 KB over the wire, and this does not compress again. */
+const MOST_KEPT = 60_000;
+
+/** The logs of a form: a file goes before pasted text, pasted text before what was kept. */
+export async function logsOfForm(
+  fields: ReadonlyMap<string, string>,
+  files: ReadonlyMap<string, UploadedFile>,
+): Promise<{ logs: ReadonlyMap<Slot, FormLog>; complaints: readonly FieldComplaint[] }> {
+  const logs = new Map<Slot, FormLog>();
+  const complaints: FieldComplaint[] = [];
+  for (const slot of SLOTS) {
+    const file = files.get(`${slot}.file`);
+    const text = fields.get(`${slot}.text`) ?? "";
+    const kept = fields.get(`${slot}.kept`) ?? "";
+    if (file && file.bytes.length > 0) logs.set(slot, file);
+    else if (text.trim() !== "") logs.set(slot, { name: "pasted.csv", bytes: new TextEncoder().encode(text) });
+    else if (kept !== "") {
+      const bytes = await unpack(kept);
+      if (bytes) logs.set(slot, { name: plainName(fields.get(`${slot}.kept_name`) || "log.csv"), bytes });
+      else
+        complaints.push({
+          field: `${slot}.file` satisfies FieldName,
+          detail: "The log was lost on the way: choose it again.",
+        });
+    }
+  }
+  return { logs, complaints };
+}
+
+/** Packs the logs to be carried along in the order of their slots, as long as there is room. */
+export async function keepLogs(logs: ReadonlyMap<Slot, FormLog>): Promise<ReadonlyMap<Slot, Kept>> {
+  const kept = new Map<Slot, Kept>();
+  let room = MOST_KEPT;
+  for (const [slot, { name, bytes }] of logs) {
+    const packed = await pack(bytes);
+    const fits = packed.length <= room;
+    if (fits) room -= packed.length;
+    kept.set(slot, { name, bytes: bytes.length, packed: fits ? packed : null });
+  }
+  return kept;
+}
+
+async function pack(bytes: Uint8Array): Promise<string> {
+  const whole = await new Response(streamOf(bytes).pipeThrough(new CompressionStream("gzip"))).arrayBuffer();
+  return btoa(Array.from(new Uint8Array(whole), (byte) => String.fromCharCode(byte)).join(""));
+}
+
+/** What was packed; null where it is none, or unpacks to more than a request may hold. */
+async function unpack(text: string): Promise<Uint8Array | null> {
+  try {
+    const packed = Uint8Array.from(atob(text), (character) => character.charCodeAt(0));
+    const chunks: Uint8Array[] = [];
+    let length = 0;
+    for await (const chunk of streamOf(packed).pipeThrough(new DecompressionStream("gzip"))) {
+      length += chunk.length;
+      if (length > MAX_BODY_BYTES) return null;
+      chunks.push(chunk);
+    }
+    const bytes = new Uint8Array(length);
+    let at = 0;
+    for (const chunk of chunks) {
+      bytes.set(chunk, at);
+      at += chunk.length;
+    }
+    return bytes;
+  } catch {
+    return null; // not base64, or not gzip
+  }
+}
+
+function streamOf(bytes: Uint8Array): ReadableStream<Uint8Array<ArrayBuffer>> {
+  return new Blob([bytes as Uint8Array<ArrayBuffer>]).stream();
+}

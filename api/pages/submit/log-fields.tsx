@@ -1,0 +1,77 @@
+import { controlOf, Field, type Filled, Optional } from "./field.tsx";
+import { SLOTS, type Slot } from "./form-fields.ts";
+import type { Kept } from "./kept-log.ts";
+
+const SLOT_WORDS: Record<Slot, string> = {
+  full_log: "One log of everything",
+  background: "Clean air before the test",
+  natural: "Natural decay, cleaner off",
+  total: "Cleaner on",
+};
+
+/** The counter's log: one of everything, or a log a phase. */
+export function LogFields({ filled, kept }: { filled: Filled; kept: ReadonlyMap<Slot, Kept> }) {
+  const separate = SLOTS.slice(1);
+  return (
+    <fieldset>
+      <legend>The log</legend>
+      <SlotFields slot="full_log" filled={filled} kept={kept.get("full_log")} />
+      <Optional
+        words="Separate logs instead"
+        filled={filled}
+        holds={(name) => separate.some((slot) => name.startsWith(`${slot}.`))}
+        open={separate.some((slot) => kept.has(slot))}
+      >
+        <p class="hint">
+          One for the cleaner on, one for the natural decay without it, and, where there is one, one of the clean air
+          before. Without a natural decay it is assumed, and the result is less certain.
+        </p>
+        {separate.toReversed().map((slot) => (
+          <SlotFields slot={slot} filled={filled} kept={kept.get(slot)} />
+        ))}
+      </Optional>
+    </fieldset>
+  );
+}
+
+function SlotFields({ slot, filled, kept }: { slot: Slot; filled: Filled; kept: Kept | undefined }) {
+  const file = `${slot}.file` as const;
+  const hint =
+    slot === "full_log"
+      ? "CSV as the counter wrote it: clean air, the test aerosol fed in, its natural decay, then the cleaner on."
+      : undefined;
+  return (
+    <div class="fields slot" data-slot={slot}>
+      <Field name={file} label={SLOT_WORDS[slot]} filled={filled} hint={hint} wide>
+        <input {...controlOf({ name: file, filled, hint })} type="file" accept=".csv,.txt,.tsv,.log,text/*" />
+      </Field>
+      {kept && <KeptLog slot={slot} kept={kept} />}
+      <details class="wide-field">
+        <summary>Paste it instead</summary>
+        <Field name={`${slot}.text`} label="Rows of the log, with the header" filled={filled}>
+          <textarea {...controlOf({ name: `${slot}.text`, filled })} rows={6} spellcheck={false} />
+        </Field>
+      </details>
+    </div>
+  );
+}
+
+/** A log that came with an earlier request. A browser that runs scripts still has the file itself. */
+function KeptLog({ slot, kept }: { slot: Slot; kept: Kept }) {
+  const name = <bdi>{kept.name}</bdi>;
+  if (kept.packed === null) {
+    return (
+      <p class="error wide-field kept">
+        {name} was read, but is too large to be carried along from page to page: choose the file again before the next
+        step.
+      </p>
+    );
+  }
+  return (
+    <p class="hint wide-field kept">
+      {name} is kept ({kept.bytes} bytes as it came); another file takes its place.
+      <input type="hidden" name={`${slot}.kept`} value={kept.packed} />
+      <input type="hidden" name={`${slot}.kept_name`} value={kept.name} />
+    </p>
+  );
+}

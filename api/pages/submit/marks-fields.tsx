@@ -1,0 +1,47 @@
+import { type Filled, Optional, TextField } from "./field.tsx";
+import type { MarkEvent, Slot } from "./form-fields.ts";
+
+const MARKED: Record<Exclude<Slot, "background">, readonly MarkEvent[]> = {
+  full_log: ["aerosol_end", "cleaner_on", "cleaner_off"],
+  natural: ["aerosol_end"],
+  total: ["cleaner_on", "cleaner_off"],
+};
+
+const EVENT_WORDS: Record<MarkEvent, string> = {
+  aerosol_end: "Aerosol fed until",
+  cleaner_on: "Cleaner on from",
+  cleaner_off: "Cleaner off from",
+};
+
+/** When what happened, for a log in which it was not found, or found wrong. */
+export function MarksFields({ filled }: { filled: Filled }) {
+  return (
+    <fieldset>
+      <legend>When what happened</legend>
+      <p class="hint">
+        In minutes after the first row of the log, as under the drawing. What is left blank is found in the log; what
+        you noted yourself is better.
+      </p>
+      <Marks slot="full_log" filled={filled} />
+      <Optional words="In separate logs" filled={filled} holds={(name) => /^(natural|total)\.mark\./.test(name)}>
+        <Marks slot="natural" filled={filled} words=", log of the natural decay" />
+        <Marks slot="total" filled={filled} words=", log with the cleaner on" />
+      </Optional>
+      <p>
+        <button type="submit" name="do" value="preview" formaction="/submit#result">
+          Show again
+        </button>
+      </p>
+    </fieldset>
+  );
+}
+
+function Marks({ slot, filled, words = "" }: { slot: keyof typeof MARKED; filled: Filled; words?: string }) {
+  return (
+    <div class="fields">
+      {MARKED[slot].map((event) => (
+        <TextField name={`${slot}.mark.${event}`} label={`${EVENT_WORDS[event]}${words}, min`} number filled={filled} />
+      ))}
+    </div>
+  );
+}

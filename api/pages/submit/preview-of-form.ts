@@ -1,0 +1,82 @@
+import { analyseTrial } from "../../../analysis/analyse-trial.ts";
+import type { Dependencies } from "../../environment.ts";
+import { fromZod } from "../../failure.ts";
+import { findLinkedRun } from "../../find-linked-run.ts";
+import { RequestError } from "../../problem.ts";
+import { type PreparedTrial, prepareTrial } from "../../trial-input.ts";
+import type { AnalysisOut } from "../../wire/analysis.ts";
+import { AnalysisIn } from "../../wire/trial.ts";
+import { writeAnalysis } from "../../write-analysis.ts";
+import { columnsOfForm, guessColumns } from "./form-columns.ts";
+import { MARK_EVENTS, SLOTS, type Slot } from "./form-fields.ts";
+import { FormReader } from "./form-reader.ts";
+import type { PreviewProps, PreviewRun } from "./preview.tsx";
+import type { FormLog, FormTrial } from "./trial-from-form.ts";
+
+/** What a form's logs say by the code behind `POST /v1/analyses`, or why they say nothing. */
+export interface Looked {
+  readonly preview: Omit<PreviewProps, "complaints" | "flow">;
+  /** When the first log began, where it is stamped with a zone. */
+  readonly startMs: number | null;
+  readonly refused: RequestError | null;
+}
+
+/** @throws nothing that a form can cause: a refusal comes back */
+export async function previewOfForm(
+  { db }: Dependencies,
+  { trial, files, complaints }: FormTrial,
+  fields: ReadonlyMap<string, string>,
+  logs: ReadonlyMap<Slot, FormLog>,
+): Promise<Looked> {
+  const columns = columnsShown(fields, logs);
+  const nothing = { preview: { analysis: null, runs: [], columns }, startMs: null };
+  if (complaints.some(({ field }) => isLookedAt(field))) return { ...nothing, refused: null };
+  const { room, counters, runs, performed_at } = trial;
+  // What was tested and who paid are asked later: a first look needs neither.
+  const parsed = AnalysisIn.safeParse({
+    room,
+    counters,
+    runs,
+    ...(performed_at === undefined ? {} : { performed_at }),
+  });
+  if (!parsed.success) return { ...nothing, refused: fromZod(parsed.error) };
+  try {
+    const prepared = await prepareTrial(parsed.data, files, (reference, path) => findLinkedRun(db, reference, path));
+    const analysis: AnalysisOut = writeAnalysis(analyseTrial(prepared.input), prepared.runs, prepared.volume);
+    const startMs = prepared.runs.find(({ source }) => "read" in source)?.input.startMs ?? null;
+    return { preview: { analysis, runs: drawnRuns(prepared), columns }, startMs, refused: null };
+  } catch (error) {
+    if (!(error instanceof RequestError)) throw error;
+    return { ...nothing, refused: error };
+  }
+}
+
+/** Fields without which there is nothing to analyse, or something else than was meant. */
+function isLookedAt(field: string): boolean {
+  return /^(room|counter|full_log|background|natural|total)\.|^from_run$/.test(field);
+}
+
+function drawnRuns({ runs }: PreparedTrial): PreviewRun[] {
+  return runs.map(({ input, source }) => ({
+    run: input.index,
+    slot: "read" in source ? (SLOTS.find((slot) => slot === input.role) ?? null) : null,
+    tS: input.series.tS,
+    channels: input.series.channels,
+    marks: input.marks.flatMap(({ event, tS }) => {
+      const known = MARK_EVENTS.find((each) => each === event);
+      return known ? [{ event: known, tS }] : [];
+    }),
+  }));
+}
+
+/** The columns of each log as the form has them corrected. */
+export function columnsShown(
+  fields: ReadonlyMap<string, string>,
+  logs: ReadonlyMap<Slot, FormLog>,
+): PreviewProps["columns"] {
+  const form = new FormReader(fields);
+  return [...logs].map(([slot, { name, bytes }]) => {
+    const dayMonth = form.text(`${slot}.day_month`) ?? "";
+    return { slot, name, columns: columnsOfForm(form, slot, guessColumns(bytes)), dayMonth };
+  });
+}

@@ -1,0 +1,118 @@
+import { type Filled, Optional, Select, SelectField, TextField } from "./field.tsx";
+
+const LENGTHS = [
+  ["m", "metres"],
+  ["ft", "feet"],
+] as const;
+
+/** The size of the room, and what moves its air. */
+export function RoomFields({ filled }: { filled: Filled }) {
+  const side = { filled, number: true } as const;
+  const isFeet = filled.fields.get("room.unit") === "ft";
+  return (
+    <fieldset>
+      <legend>The room</legend>
+      <div class="fields">
+        <SelectField
+          name="room.unit"
+          label="Written in"
+          filled={filled}
+          choices={LENGTHS.map(([unit, words]) => [unit, `${words}, cubic ${words}`])}
+        />
+        <TextField name="room.length" label="Length" {...side} />
+        <TextField name="room.width" label="Width" {...side} />
+        <TextField name="room.height" label="Height" {...side} />
+        <TextField
+          name="room.volume"
+          label="or the volume of its air"
+          {...side}
+          hint={
+            "The rate is the volume times how much faster the air clears: a volume 5\u00a0% too large makes a rate 5\u00a0% too high."
+          }
+        />
+      </div>
+      <Optional
+        words="How well the size is known, and what stands in the room"
+        filled={filled}
+        holds={(name) => /^room\.(sides_within|volume_within|displaced)$/.test(name)}
+      >
+        <div class="fields">
+          <TextField
+            name="room.sides_within"
+            label="Each side is right within ±"
+            {...side}
+            hint={`In ${isFeet ? "feet" : "metres"}, in 19 of 20 cases. Left blank, three sides give the volume to 4\u00a0%.`}
+          />
+          <TextField
+            name="room.volume_within"
+            label="The volume is right within ±"
+            {...side}
+            hint={"Cubic. Left blank, a volume counts as an estimate, right within 10\u00a0%."}
+          />
+          <TextField
+            name="room.displaced"
+            label="Taken up by furniture"
+            {...side}
+            hint="Cubic. Taken off the sides' volume: the cleaner clears only the air."
+          />
+        </div>
+      </Optional>
+    </fieldset>
+  );
+}
+
+/** What else is asked of the room; not needed for a first look. */
+export function RoomConditions({ filled }: { filled: Filled }) {
+  return (
+    <div class="fields">
+      <TextField
+        name="room.label"
+        label="Your name for the room"
+        most={80}
+        filled={filled}
+        hint="The same name in each test made there. Tests in other rooms tell more than another one in this."
+      />
+      <SelectField
+        name="room.ventilation"
+        label="Ventilation"
+        filled={filled}
+        choices={[
+          ["", "not known"],
+          ["off", "off, windows and doors shut"],
+          ["natural", "windows or gaps"],
+          ["mechanical", "a ventilation system runs"],
+        ]}
+        hint="It clears the air as well, in both decays alike."
+      />
+      <SelectField
+        name="room.mixing_fan"
+        label="A fan that mixes the air"
+        filled={filled}
+        choices={[
+          ["", "not known"],
+          ["on", "on the whole time"],
+          ["off", "none"],
+        ]}
+        hint="Without one the counter may see another air than the cleaner."
+      />
+      <TextField
+        name="room.temperature"
+        label="Temperature"
+        number
+        filled={filled}
+        unit={
+          <Select
+            name="room.temperature_unit"
+            filled={filled}
+            aria="Unit of the temperature"
+            choices={[
+              ["Cel", "°C"],
+              ["[degF]", "°F"],
+            ]}
+          />
+        }
+      />
+      <TextField name="room.humidity" label="Relative humidity, %" number filled={filled} />
+    </div>
+  );
+}

@@ -1,0 +1,116 @@
+import { z } from "@hono/zod-openapi";
+import { StoreError } from "../../../db/store-error.ts";
+import { readPageQuery } from "../../answer.ts";
+import { readBody } from "../../body.ts";
+import { createKey } from "../../create-key.ts";
+import type { App } from "../../endpoint.ts";
+import type { Ctx } from "../../environment.ts";
+import { ERRORS, RequestError } from "../../problem.ts";
+import { KeyIn } from "../../routes/keys.ts";
+import { choicesLike } from "./choices.ts";
+import { Complaints } from "./complaints.ts";
+import { ACTIONS, type Action, chosenValue, DESCRIBED, type Slot } from "./form-fields.ts";
+import type { FieldComplaint } from "./form-reader.ts";
+import { logsOfForm } from "./kept-log.ts";
+import { previewOfForm } from "./preview-of-form.ts";
+import { publish } from "./publish.ts";
+import { showForm } from "./show-form.tsx";
+import { type FormLog, trialFromForm } from "./trial-from-form.ts";
+import { wantingForPublication } from "./wanting.ts";
+
+/** `GET` and `POST /submit`, and the script of that page alone. */
+export function addSubmitPage(app: App): void {
+  app.get("/submit", async (c) => {
+    const { configuration, setting } = readPageQuery(c, Start);
+    const fields = new Map<string, string>();
+    if (configuration !== undefined) fields.set("configuration", chosenValue(configuration, setting ?? ""));
+    return showForm(c, fields, {});
+  });
+
+  // Nobody is signed in and no cookie opens anything: a key travels in the form itself, so that no other site can post in
+  // somebody's name.
+  app.post("/submit", async (c) => {
+    let form: Form;
+    try {
+      form = await readForm(c);
+    } catch (error) {
+      if (!(error instanceof RequestError)) throw error;
+      return showForm(c, new Map(), { problems: [error.message], status: ERRORS[error.code].status });
+    }
+    return answerForm(c, form);
+  });
+
+  app.get("/submit.js", (c) => {
+    const { submitScript } = c.var.deps;
+    if (submitScript === null) return c.notFound();
+    const headers = { "Content-Type": "text/javascript; charset=utf-8", "Cache-Control": "public, max-age=3600" };
+    return new Response(submitScript, { headers });
+  });
+}
+
+const Start = z.object({ configuration: z.string().max(40).optional(), setting: z.string().max(60).optional() });
+
+interface Form {
+  readonly fields: Map<string, string>;
+  readonly logs: ReadonlyMap<Slot, FormLog>;
+  readonly lost: readonly FieldComplaint[];
+  readonly action: Action;
+}
+
+async function readForm(c: Ctx): Promise<Form> {
+  const body = await readBody(c.req.raw);
+  if (body.kind !== "form") throw new RequestError("unsupported-media-type", "This page takes its own form only.");
+  const { logs, complaints } = await logsOfForm(body.fields, body.files);
+  const asked = ACTIONS.find((action) => action === body.fields.get("do"));
+  return { fields: new Map(body.fields), logs, lost: complaints, action: asked ?? "preview" };
+}
+
+async function answerForm(c: Ctx, { fields, logs, lost, action }: Form): Promise<Response> {
+  const { deps } = c.var;
+  const made = trialFromForm(fields, logs);
+  const looked = await previewOfForm(deps, made, fields, logs);
+  fillTime(fields, looked.startMs);
+  const isDescribed = fields.get("configuration") === DESCRIBED;
+  const similar = isDescribed ? await choicesLike(deps, made.trial.configuration) : null;
+  const told = { logs, looked, similar };
+  if (action === "find") return showForm(c, fields, { ...told, words: fields.get("find")?.trim() ?? "" });
+  if (action === "rows") return showForm(c, fields, told);
+  const complaints = new Complaints(fields, made, lost);
+  if (action === "key") {
+    const handle = fields.get("handle")?.trim() || undefined;
+    const parsed = KeyIn.safeParse({ handle });
+    if (!parsed.success) {
+      return showForm(c, fields, {
+        ...told,
+        complaints: [{ field: "handle", detail: "At most 60 plain characters." }],
+      });
+    }
+    const { text } = await createKey(deps, parsed.data.handle ?? null);
+    fields.set("key", text);
+    return showForm(c, fields, { ...told, isNewKey: true });
+  }
+  if (looked.refused) complaints.addRefusal(looked.refused);
+  if (action === "preview") return showForm(c, fields, { ...told, ...complaints.told() });
+  complaints.add(...wantingForPublication(made.trial, fields));
+  const unseen = similar !== null && similar.length > 0 && !fields.has("described.compared");
+  if (unseen) {
+    complaints.add({ field: "configuration", detail: "Is it one of those listed here? If it is not, publish again." });
+  }
+  complaints.checkTrial();
+  if (complaints.none) {
+    try {
+      return c.redirect(`/trials/${await publish(deps, made, fields.get("key") ?? "")}`, 303);
+    } catch (error) {
+      if (!(error instanceof RequestError || error instanceof StoreError)) throw error;
+      complaints.addRefusal(error);
+    }
+  }
+  return showForm(c, fields, { ...told, ...complaints.told() });
+}
+
+/** A log that is stamped says when the test began. */
+function fillTime(fields: Map<string, string>, startMs: number | null): void {
+  if (startMs === null || fields.get("performed_at")?.trim()) return;
+  fields.set("performed_at", new Date(startMs).toISOString().slice(0, 16));
+  fields.set("performed_offset", "+00:00");
+}
