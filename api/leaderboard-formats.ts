@@ -19,7 +19,8 @@ function leaderboardCsv({ entries, band, basis }: LeaderboardOut): string {
   const cells = (entry: RankedEntry) => ({ ...cellsOf(entry), band, basis });
   const fields = [...COLUMNS, "band", "basis"];
   // Words of strangers are opened in spreadsheets: a cell that would run is quoted, and begins with an apostrophe.
-  return `${Papa.unparse({ fields, data: entries.map(cells) }, { escapeFormulae: FORMULA })}\r\n`;
+  const csv = Papa.unparse({ fields, data: entries.map(cells) }, { escapeFormulae: FORMULA });
+  return csv.endsWith("\r\n") ? csv : `${csv}\r\n`; // without rows it ends its line itself
 }
 
 function cellsOf(entry: RankedEntry) {

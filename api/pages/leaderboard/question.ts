@@ -59,6 +59,7 @@ function understood(typed: Record<string, string>, query: LeaderboardQuery): Rec
   if (query.noise_max !== undefined) texts.noise_max = String(query.noise_max);
   if (query.power_max !== undefined) texts.power_max = String(query.power_max);
   if (query.min_rooms !== undefined) texts.min_rooms = String(query.min_rooms);
+  if (query.as_of !== undefined) texts.as_of = query.as_of;
   if (query.currency !== undefined) texts.currency = query.currency;
   if (query.cost_max !== undefined) {
     texts.cost_max = String(query.cost_max.value);

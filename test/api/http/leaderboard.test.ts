@@ -105,6 +105,8 @@ describe.each(targets())("$name", ({ start }) => {
     for (const [query, kept, excluded] of cases) {
       const shown = await board(query);
       expect([query, titles(shown), shown.excluded]).toEqual([query, kept, excluded]);
+      const told = Object.values(shown.excluded).reduce((sum, count) => sum + count, shown.shown);
+      expect(told + shown.turned_down).toBe(BOXES.length);
       expect(shown.entries.map(({ rank }) => rank)).toEqual(kept.map((_, i) => i + 1));
       for (const { rank_high } of shown.entries) expect(rank_high).toBeLessThanOrEqual(kept.length);
     }
@@ -126,6 +128,11 @@ describe.each(targets())("$name", ({ start }) => {
     const units = Math.ceil(300 / quietest!.cadr.value);
     expect(quietest!.noise_for_300).toMatchObject({ units });
     expect(quietest!.noise_for_300!.value).toBeCloseTo(quietest!.noise!.value! + 10 * Math.log10(units), 9);
+    const { low: quietLow } = quietest!.noise as { low: number };
+    expect(quietest!.noise_for_300!.low).toBeCloseTo(quietLow + 10 * Math.log10(units), 9);
+    const [cheapest] = (await board("sort=cadr_per_cost")).entries;
+    const { value, low, high } = cheapest!.cadr;
+    expect(cheapest!.cadr_per_cost).toMatchObject({ value: value / 40, low: low / 40, high: high / 40 });
     const dollars = await board("sort=cadr_per_cost&currency=usd");
     expect([titles(dollars), dollars.currency]).toEqual([["Large box"], "USD"]);
   });
@@ -172,7 +179,13 @@ describe.each(targets())("$name", ({ start }) => {
     const { data } = Papa.parse<Record<string, string>>((await csv.text()).trim(), { header: true });
     expect(data.map(({ title }) => title)).toContain("'=HYPERLINK(1)");
     expect(data.flatMap((row) => Object.values(row)).filter((cell) => /^[=+@\t\r]/.test(cell))).toEqual([]);
-    expect(Number(data[0]!.cadr)).toBe((await board("")).entries[0]!.cadr.value);
+    const [first] = (await board("")).entries;
+    expect(Number(data[0]!.cadr)).toBe(first!.cadr.value);
+    expect(Number(data[0]!.cadr_per_watt_low)).toBe(first!.cadr_per_watt!.low);
+    expect(Number(data[0]!.cadr_per_cost_high)).toBe(first!.cadr_per_cost!.high);
+    expect(Number(data[0]!.noise_for_300_db)).toBe(first!.noise_for_300!.value);
+    const none = await (await target.request("/v1/leaderboard?format=csv&aerosol=ambient")).text();
+    expect(none.split("\r\n")).toEqual([expect.stringContaining("rank,"), ""]);
     const lines = await target.request("/v1/leaderboard?format=ndjson&limit=2");
     expect(lines.headers.get("Content-Type")).toBe("application/x-ndjson; charset=utf-8");
     const entries = (await lines.text())
