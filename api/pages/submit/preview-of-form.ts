@@ -3,14 +3,13 @@ import type { Dependencies } from "../../environment.ts";
 import { fromZod } from "../../failure.ts";
 import { findLinkedRun } from "../../find-linked-run.ts";
 import { RequestError } from "../../problem.ts";
-import { type PreparedTrial, prepareTrial } from "../../trial-input.ts";
+import { prepareTrial } from "../../trial-input.ts";
 import type { AnalysisOut } from "../../wire/analysis.ts";
 import { AnalysisIn } from "../../wire/trial.ts";
 import { writeAnalysis } from "../../write-analysis.ts";
-import { columnsOfForm, guessColumns } from "./form-columns.ts";
-import { MARK_EVENTS, SLOTS, type Slot } from "./form-fields.ts";
-import { FormReader } from "./form-reader.ts";
-import type { PreviewProps, PreviewRun } from "./preview.tsx";
+import type { Slot } from "./form-fields.ts";
+import type { PreviewProps } from "./preview.tsx";
+import { columnsShown, drawnRuns } from "./preview-runs.ts";
 import type { FormLog, FormTrial } from "./trial-from-form.ts";
 
 /** What a form's logs say by the code behind `POST /v1/analyses`, or why they say nothing. */
@@ -54,29 +53,4 @@ export async function previewOfForm(
 /** Fields without which there is nothing to analyse, or something else than was meant. */
 function isLookedAt(field: string): boolean {
   return /^(room|counter|full_log|background|natural|total)\.|^from_run$/.test(field);
-}
-
-function drawnRuns({ runs }: PreparedTrial): PreviewRun[] {
-  return runs.map(({ input, source }) => ({
-    run: input.index,
-    slot: "read" in source ? (SLOTS.find((slot) => slot === input.role) ?? null) : null,
-    tS: input.series.tS,
-    channels: input.series.channels,
-    marks: input.marks.flatMap(({ event, tS }) => {
-      const known = MARK_EVENTS.find((each) => each === event);
-      return known ? [{ event: known, tS }] : [];
-    }),
-  }));
-}
-
-/** The columns of each log as the form has them corrected. */
-export function columnsShown(
-  fields: ReadonlyMap<string, string>,
-  logs: ReadonlyMap<Slot, FormLog>,
-): PreviewProps["columns"] {
-  const form = new FormReader(fields);
-  return [...logs].map(([slot, { name, bytes }]) => {
-    const dayMonth = form.text(`${slot}.day_month`) ?? "";
-    return { slot, name, columns: columnsOfForm(form, slot, guessColumns(bytes)), dayMonth };
-  });
 }
