@@ -1,8 +1,6 @@
-import { scaleLinear } from "d3-scale";
 import type { Size } from "./chart.tsx";
 import { round } from "./chart.tsx";
-
-type Scale = (value: number) => number;
+import { evenTicks, type Scale } from "./scales.ts";
 
 /** Marks along the bottom, the words of the axis below them. */
 export function BottomAxis(it: { size: Size; x: Scale; ticks: readonly number[]; words: string; grid?: boolean }) {
@@ -54,10 +52,7 @@ export function tickWords(value: number): string {
 
 /** Levels to mark on a logarithmic axis: powers of ten, with 2 and 5 between them, or even steps where the range is short. */
 export function logTicks([low, high]: readonly [number, number]): number[] {
-  if (high / low < 5)
-    return scaleLinear([low, high], [0, 1])
-      .ticks(5)
-      .filter((level) => level > 0);
+  if (high / low < 5) return evenTicks([low, high], 5).filter((level) => level > 0);
   const steps = high / low < 100 ? [1, 2, 5] : [1];
   const found: number[] = [];
   for (let power = Math.floor(Math.log10(low)); power <= Math.ceil(Math.log10(high)); power++) {

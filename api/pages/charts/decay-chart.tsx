@@ -1,5 +1,3 @@
-import { scaleLinear, scaleLog } from "d3-scale";
-import { line } from "d3-shape";
 import type { Channel, MarkEvent } from "../../../analysis/trial.ts";
 import type { AnalysisOut, DecayOut } from "../../wire/analysis.ts";
 import { channelWords } from "../trial/channel-words.ts";
@@ -9,6 +7,7 @@ import { fittedLevel } from "../trial/fitted-level.ts";
 import { thinned } from "../trial/thinned.ts";
 import { BottomAxis, LeftAxis, logTicks } from "./axes.tsx";
 import { Chart, dots, round, type Size } from "./chart.tsx";
+import { evenTicks, linearScale, linePath, logScale } from "./scales.ts";
 
 /**
  * What a decay is drawn from. Nothing imported here needs a server: the page where a test is added draws its preview in the
@@ -63,7 +62,7 @@ export function DecayChart(drawing: DecayDrawing) {
       id={id}
       title={`${channelWords(channel)} against time, logarithmic`}
       description={`Readings over ${Math.round(sorted.minutes[1] - sorted.minutes[0])} minutes, ${fits.join(" and ") || "no fitted"} decay.`}
-      heights={[340, 260]}
+      heights={[310, 250]}
       draw={(size) => draw(drawing, sorted, size)}
       caption={<Legend drawing={drawing} sorted={sorted} />}
       table={<DecayTable {...drawing} shown={sorted.use} />}
@@ -102,8 +101,8 @@ function draw(drawing: DecayDrawing, { use, out, fits, spans, minutes, levels }:
   const { width, height, margin, name } = size;
   const { tS, channel, marks = [] } = drawing;
   const [left, right, top, foot] = [margin.left, width - margin.right, margin.top, height - margin.bottom];
-  const x = scaleLinear(minutes, [left, right]);
-  const y = scaleLog(levels, [foot, top]);
+  const x = linearScale(minutes, [left, right]);
+  const y = logScale(levels, [foot, top]);
   const at = (i: number) => [x(tS[i]! / 60), y(channel.values[i]!)] as const;
   const inside = (pixels: number, from: number, to: number) => Math.min(to, Math.max(from, pixels));
   const crosses = thinned(
@@ -139,7 +138,7 @@ function draw(drawing: DecayDrawing, { use, out, fits, spans, minutes, levels }:
               height={foot - top}
             />
             {wide > 7 * SPAN_WORDS[phase].length && (
-              <text x={round(from) + 4} y={top + 14}>
+              <text x={round(from) + 4} y={phase === "background" ? top + 14 : foot - 7}>
                 {SPAN_WORDS[phase]}
               </text>
             )}
@@ -147,7 +146,12 @@ function draw(drawing: DecayDrawing, { use, out, fits, spans, minutes, levels }:
         );
       })}
       <LeftAxis size={size} y={y} ticks={logTicks(levels)} />
-      <BottomAxis size={size} x={x} ticks={x.ticks(name === "wide" ? 9 : 5)} words="minutes after the first row" />
+      <BottomAxis
+        size={size}
+        x={x}
+        ticks={evenTicks(minutes, name === "wide" ? 9 : 5)}
+        words="minutes after the first row"
+      />
       <path class="reading" d={dots(thinned(channel.values, MOST_POINTS[name], use).map(at))} />
       <path class="left-out" d={crosses.map(([px, py]) => `M${px - 3} ${py - 3}l6 6m0-6l-6 6`).join("")} />
       {fits.map(({ phase, decay }) => (
@@ -181,7 +185,7 @@ function curve(decay: DecayOut, x: (minutes: number) => number, y: (level: numbe
     const tS = from + (i / steps) * (to - from);
     return [round(x(tS / 60)), round(y(fittedLevel(decay, tS)))];
   });
-  return line()(points.filter(([, level]) => Number.isFinite(level))) ?? "";
+  return linePath(points.filter(([, level]) => Number.isFinite(level)));
 }
 
 function Legend({ drawing: { channel, marks = [] }, sorted }: { drawing: DecayDrawing; sorted: Sorted }) {
@@ -189,13 +193,17 @@ function Legend({ drawing: { channel, marks = [] }, sorted }: { drawing: DecayDr
   const has = (phase: string) => fits.some((fit) => fit.phase === phase);
   const under = fits.some(({ decay }) => decay.background.value < levels[0]);
   const parts = [
-    `Dots: ${channelWords(channel)}.`,
-    out.length > 0 ? `Crosses: ${out.length} readings left out; those beyond the drawing stand at its edge.` : "",
-    has("natural") ? "Dashed line: fitted natural decay, cleaner off." : "",
+    out.length > 0 ? `Crosses: left out (${out.length}); those beyond the drawing stand at its edge.` : "",
+    has("natural") ? "Dashed: fitted natural decay, cleaner off." : "",
     has("total") ? "Full line: fitted total decay, cleaner on." : "",
-    fits.length > 0 ? "Shaded: what was fitted. Dotted: the background each fit falls towards." : "",
-    under ? "A background below the drawing is in the figures." : "",
-    marks.length > 0 ? "Upright lines: marks of the tester." : "",
+    fits.length > 0 ? "Shaded: the window of a fit. Dotted: the background it falls towards" : "",
+    fits.length > 0 ? (under ? " (below the drawing where it is not seen)." : ".") : "",
+    marks.length > 0 ? " Upright: the tester's marks." : "",
   ];
-  return <bdi>{parts.filter(Boolean).join(" ")}</bdi>;
+  const words = parts.filter(Boolean).join(" ").replaceAll(" .", ".").replaceAll("  ", " ");
+  return (
+    <>
+      Dots: <bdi>{channelWords(channel)}</bdi>. {words}
+    </>
+  );
 }
