@@ -7,7 +7,7 @@ import type { Question } from "./question.ts";
 /** What may be asked of the list. On a phone it is folded away until something is set. */
 export function FilterForm({ question }: { readonly question: Question }) {
   const { texts, complaints } = question;
-  const open = isFiltered(texts) || texts.sort !== undefined || Object.keys(complaints).length > 0;
+  const open = isFiltered(texts) || Object.keys(complaints).length > 0;
   const field = { texts, complaints };
   return (
     <details class="filters" open={open}>

@@ -31,7 +31,7 @@ export function LeaderboardPage({ reader, question, board }: Props) {
         the figure belongs to the cleaner and not to the room. <a href="/room">Which of these suits my room?</a>
       </p>
       {board && <Invented board={board} />}
-      <nav aria-label="Particle sizes" class="bands">
+      <nav aria-label="Particle sizes" class="particle-sizes">
         {Object.entries(BAND_WORDS).map(([name, words]) => (
           <a href={pageAddress(texts, { band: name })} aria-current={board?.band === name ? "page" : undefined}>
             {words}

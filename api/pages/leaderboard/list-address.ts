@@ -32,10 +32,9 @@ export function dataAddress(texts: Texts, unit: string, format: ListFormat): str
   return `/v1/leaderboard?${searchOf(asked)}`;
 }
 
-/** Whether anything but the band and the order of rows was chosen. */
+/** Whether anything but the band was chosen. */
 export function isFiltered(texts: Texts): boolean {
-  const { band: _band, sort: _sort, limit: _limit, cursor: _cursor, ...filters } = texts;
-  return searchOf(filters) !== "";
+  return searchOf({ ...texts, band: null, limit: null, cursor: null }) !== "";
 }
 
 function searchOf(texts: Record<string, string | null>): string {

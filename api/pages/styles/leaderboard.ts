@@ -1,6 +1,6 @@
 /** The list of results: a table where there is room for it, else a block a row; the scale of the bars stays in sight. */
 export const LEADERBOARD = `
-.bands { border-bottom: 1px solid var(--line); margin: 1rem 0 .5rem; }
+.particle-sizes { border-bottom: 1px solid var(--line); margin: 1rem 0 .5rem; }
 .filters form { padding: 0 0 .5rem; border-bottom: 1px solid var(--line); }
 .filters .currency { width: 4.5rem; flex: none; min-width: 4.5rem; }
 .filters .fields { grid-template-columns: repeat(auto-fill, minmax(min(100%, 10.5rem), 1fr)); gap: .5rem 1.25rem; }
@@ -17,8 +17,8 @@ export const LEADERBOARD = `
 .board thead { position: sticky; top: 0; background: var(--paper); z-index: 1; }
 .board thead th { vertical-align: bottom; }
 .board .cleaner small, .board .line { display: block; }
-.board td { min-width: 0; }
-.board th.cadr, .board td.cadr { width: 15rem; padding-right: 1.5rem; }
+.board th, .board td { overflow-wrap: normal; } .board .cleaner { overflow-wrap: anywhere; min-width: 10rem; } .board .who { min-width: 9rem; }
+.board th.cadr, .board td.cadr { width: 13.5rem; padding-right: 1.25rem; }
 .board .tick label { display: flex; align-items: center; min-height: 24px; cursor: pointer; } .board .tick span { display: none; }
 .board .rank { white-space: nowrap; }
 .board .who { font-size: .9rem; line-height: 1.4; } .board .who span { display: block; }
@@ -45,6 +45,7 @@ html:has(.compare) { scroll-padding: 4rem 0 4.5rem; }
   .board .cadr { order: 3; grid-column: 1 / -1; } .board td:not(.rank, .tick, .cadr) { order: 4; }
 }
 @media (max-width: 34rem) {
+  .filters .fields { grid-template-columns: 1fr 1fr; gap: .4rem .9rem; } .filters .currency { width: 3.8rem; min-width: 3.8rem; }
   .board tbody td:not(.rank, .tick) { grid-column: 1 / -1; }
 }
 @media (max-height: 30rem) { .board thead, .compare { position: static; } }
