@@ -1,3 +1,4 @@
+import { interval95 } from "../analysis/estimate.ts";
 import { intervalOf, type PartRelative } from "../analysis/pooling/part-relative.ts";
 import { neededCadr } from "../analysis/sizing/target.ts";
 import { parseUnit } from "../analysis/units.ts";
@@ -55,13 +56,21 @@ function writeTarget(
   unit: string,
 ): SizingOut["target"] {
   const { volumeM3, naturalPerH } = room;
+  const loss = interval95(naturalPerH);
   return {
     kind: target.kind === "air-changes" ? "air_changes" : target.kind,
     air_changes: needed.value / volumeM3.value,
     needed: writeNeeded(needed, unit),
     probability: query.probability,
-    volume: { value: volumeM3.value, unit: "m3", u: volumeM3.u },
-    natural: { value: naturalPerH.value, unit: "1/h", u: naturalPerH.u, assumed: naturalAssumed },
+    volume: { value: volumeM3.value, unit: "m3", u: volumeM3.u, ...interval95(volumeM3) },
+    natural: {
+      value: naturalPerH.value,
+      unit: "1/h",
+      u: naturalPerH.u,
+      low: Math.max(0, loss.low),
+      high: loss.high,
+      assumed: naturalAssumed,
+    },
     distance: { value: distanceM, unit: "m" },
   };
 }

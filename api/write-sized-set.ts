@@ -50,6 +50,12 @@ export function writeSizedSet(row: StandingRow, { units, probability }: SetOfUni
       invented: row.invented,
     },
     units,
+    clean_air: {
+      value: flow.fromBase(units * pooled.cadrM3PerH!),
+      low: flow.fromBase(units * pooled.predictionLow!),
+      high: flow.fromBase(units * pooled.predictionHigh!),
+      unit: flow.code,
+    },
     probability,
     by_units: Array.from({ length: units + 1 }, (_, i) => ({
       units: i + 1,

@@ -2,6 +2,7 @@ import type { App } from "../endpoint.ts";
 import { addConfigurationPages } from "./configuration/configuration-routes.tsx";
 import { addLeaderboardPage } from "./leaderboard/leaderboard-routes.tsx";
 import { MARK } from "./mark.ts";
+import { addRoomPage } from "./room/room-routes.tsx";
 import { STYLESHEET } from "./stylesheet.ts";
 import { addSubmitPage } from "./submit/submit-routes.ts";
 import { addTrialPage } from "./trial/trial-routes.tsx";
@@ -11,6 +12,7 @@ export function addPages(app: App): void {
   addLeaderboardPage(app);
   addConfigurationPages(app);
   addTrialPage(app);
+  addRoomPage(app);
   addSubmitPage(app);
   app.get("/motefall.css", () => asset(STYLESHEET, "text/css; charset=utf-8"));
   app.get("/motefall.svg", () => asset(MARK, "image/svg+xml"));

@@ -4,7 +4,8 @@ import { FORMS } from "./styles/forms.ts";
 import { LEADERBOARD } from "./styles/leaderboard.ts";
 import { SUBMIT } from "./styles/submit.ts";
 import { TABLES } from "./styles/tables.ts";
+import { TOOLS } from "./styles/tools.ts";
 import { TRIAL } from "./styles/trial.ts";
 
 /** The one stylesheet: quiet, readable, light and dark, for print too; nothing is fetched from elsewhere. */
-export const STYLESHEET = [BASE, TABLES, CHARTS, FORMS, TRIAL, LEADERBOARD, SUBMIT].join("");
+export const STYLESHEET = [BASE, TABLES, CHARTS, FORMS, TRIAL, LEADERBOARD, SUBMIT, TOOLS].join("");

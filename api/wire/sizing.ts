@@ -84,8 +84,15 @@ const TargetOut = z.object({
   air_changes: z.number().openapi({ description: "To be added by the cleaners, 1/h." }),
   needed: QuantityOut.openapi({ description: "Clean air of all units together." }),
   probability: z.number(),
-  volume: z.object({ value: z.number(), unit: z.literal("m3"), u: z.number() }),
-  natural: z.object({ value: z.number(), unit: z.literal("1/h"), u: z.number(), assumed: z.boolean() }),
+  volume: z.object({ value: z.number(), unit: z.literal("m3"), u: z.number(), low: z.number(), high: z.number() }),
+  natural: z.object({
+    value: z.number(),
+    unit: z.literal("1/h"),
+    u: z.number(),
+    low: z.number().openapi({ description: "Not under 0: no room makes particles of its own." }),
+    high: z.number(),
+    assumed: z.boolean(),
+  }),
   distance: z.object({ value: z.number(), unit: z.literal("m") }),
 });
 
@@ -109,6 +116,11 @@ const SizedSet = z
       invented: z.boolean(),
     }),
     units: z.int(),
+    clean_air: z
+      .object({ value: z.number(), low: z.number(), high: z.number(), unit: z.string() })
+      .openapi({
+        description: "Of all units together, with the 95 % interval of what another room is expected to see.",
+      }),
     probability: z
       .number()
       .openapi({ description: "Of reaching the target, by what another room is expected to see." }),

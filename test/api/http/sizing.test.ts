@@ -34,6 +34,8 @@ describe.each(targets())("$name", ({ start }) => {
     const [set] = sets;
     expect(set!.units).toBe(2); // of 240 m³/h each, less what another laboratory may find
     expect(set!.room.air_changes).toBeCloseTo((2 * set!.entry.cadr.value) / 60, 9);
+    expect(set!.clean_air.value).toBeCloseTo(2 * set!.entry.cadr.value, 9);
+    expect(set!.clean_air.low).toBeCloseTo(2 * set!.entry.prediction.low, 9);
     expect(set!.probability).toBeGreaterThanOrEqual(0.9);
     expect(set!.by_units.map(({ units }) => units)).toEqual([1, 2, 3]);
     expect(set!.by_units[0]!.probability).toBeLessThan(0.9);
@@ -59,6 +61,8 @@ describe.each(targets())("$name", ({ start }) => {
     const { target: assumed } = await sized("volume=50m3&ratio=0.2");
     expect(assumed.natural.assumed).toBe(true);
     expect(assumed.needed.u).toBeGreaterThan(0);
+    // 0.8 /h with u 60 % and 8 degrees of freedom, t 2.306, and never less than nothing
+    expect(assumed.natural).toMatchObject({ value: 0.8, low: 0, high: expect.closeTo(0.8 + 2.306004 * 0.48, 5) });
   });
 
   test("a room and a loss that are known leave the interval of the prediction, by hand", async () => {

@@ -1,0 +1,121 @@
+import { BAND_WORDS } from "../figures.ts";
+import { AEROSOL_WORDS, KIND_WORDS } from "../leaderboard/filter-words.ts";
+import type { Asked } from "./asked.ts";
+import { ChoiceField, ComplaintOf, CurrencyField, FigureField, FigureInput } from "./fields.tsx";
+import { TARGET_DEFAULTS } from "./room-question.ts";
+import { SizeFields } from "./size-fields.tsx";
+
+const SORT_WORDS = {
+  noise: "quietest first",
+  cost: "cheapest first",
+  units: "fewest units first",
+  power: "least power first",
+  probability: "surest first",
+  cadr: "most clean air first",
+};
+
+/** What is asked of a reader's own room. */
+export function RoomForm({ asked, currency }: { readonly asked: Asked; readonly currency: string }) {
+  return (
+    <form method="get" action="/room">
+      <SizeFields asked={asked} />
+      <TargetFields asked={asked} />
+      <fieldset>
+        <legend>What limits the choice</legend>
+        <div class="fields">
+          <FigureField
+            asked={asked}
+            name="noise_max"
+            label="Noise where you sit, at most, dB(A)"
+            hint="The estimate is held against it; its interval is shown."
+          />
+          <FigureField
+            asked={asked}
+            name="distance"
+            label="Distance from the seat to each unit"
+            hint="In the unit chosen above. Blank: 1 m."
+          />
+          <FigureField asked={asked} name="budget" label="Price of the whole set, at most" />
+          <CurrencyField asked={asked} name="currency" label="Currency of all amounts" fallback={currency} />
+          <FigureField asked={asked} name="price" label="Electricity, for a kWh" />
+          <FigureField asked={asked} name="hours" label="Hours a day that it runs" hint="For what a year costs." />
+          <FigureField
+            asked={asked}
+            name="probability"
+            label={"How sure the target is to be reached, %"}
+            fallback="90"
+          />
+          <FigureField asked={asked} name="max_units" label="Units, at most" fallback="10" />
+          <ChoiceField asked={asked} name="band" label="Particle size" of={BAND_WORDS} />
+          <ChoiceField asked={asked} name="kind" label="Kind" of={KIND_WORDS} any="home-made and commercial" />
+          <ChoiceField asked={asked} name="aerosol" label="Tested with" of={AEROSOL_WORDS} any="any aerosol" />
+          <ChoiceField asked={asked} name="sort" label="Order" of={SORT_WORDS} />
+        </div>
+        <label class="choice">
+          <input
+            id="f-unpaired"
+            type="checkbox"
+            name="unpaired"
+            value="include"
+            checked={asked.texts.unpaired === "include"}
+          />
+          Use also what rests on a single unpaired test
+        </label>
+        <ComplaintOf asked={asked} name="unpaired" />
+      </fieldset>
+      <p>
+        <button type="submit" class="first">
+          Find cleaners for this room
+        </button>
+      </p>
+    </form>
+  );
+}
+
+/** One of three targets, each a sentence with its figures in it. */
+function TargetFields({ asked }: { readonly asked: Asked }) {
+  const chosen = asked.texts.target ?? "air_changes";
+  const figure = (name: keyof typeof TARGET_DEFAULTS, words: string) => (
+    <FigureInput asked={asked} name={name} fallback={TARGET_DEFAULTS[name]} words={words} short />
+  );
+  return (
+    <fieldset class="targets" id="f-target" tabindex={-1}>
+      <legend>What the air is to do</legend>
+      <div class="target">
+        <Pick value="air_changes" chosen={chosen} words="Be cleaned so often" />
+        <span>
+          clean air for {figure("air_changes", "Air changes an hour to add")} air changes an hour is added to what the
+          room loses anyway
+        </span>
+        <ComplaintOf asked={asked} name="air_changes" />
+      </div>
+      <div class="target">
+        <Pick value="clearance" chosen={chosen} words="Clear after the work" />
+        <span>
+          {figure("reduction", "Per cent that are to be gone")} {"\u00a0% gone"}{" "}
+          {figure("minutes", "Minutes after the source stops")} minutes after the source stops
+        </span>
+        <ComplaintOf asked={asked} name="reduction" />
+        <ComplaintOf asked={asked} name="minutes" />
+      </div>
+      <div class="target">
+        <Pick value="ratio" chosen={chosen} words="Stay clearer while working" />
+        <span>
+          with a steady source, a level of {figure("ratio", "Per cent of the level without cleaners")}
+          {"\u00a0% of that without a cleaner"}
+        </span>
+        <ComplaintOf asked={asked} name="ratio" />
+      </div>
+      <ComplaintOf asked={asked} name="target" />
+    </fieldset>
+  );
+}
+
+function Pick({ value, chosen, words }: { value: string; chosen: string; words: string }) {
+  return (
+    <label class="choice">
+      <input id={`f-target-${value}`} type="radio" name="target" value={value} checked={chosen === value} />
+      {words}
+    </label>
+  );
+}

@@ -1,0 +1,127 @@
+import type { SizedSet, SizingOut } from "../../wire/sizing.ts";
+import type { RowScale } from "../charts/interval-bar.tsx";
+import { NeedBar } from "../charts/need-bar.tsx";
+import { INTEREST_WORDS } from "../figures.ts";
+import { AS_TABLE } from "../leaderboard/as-table.ts";
+import { KIND_WORDS } from "../leaderboard/filter-words.ts";
+import { Missing, Money, Quantity, Sound } from "../quantity.tsx";
+import { airWords } from "./air-words.ts";
+import { chance } from "./percent.ts";
+
+interface Props {
+  readonly set: SizedSet;
+  readonly sizing: SizingOut;
+  readonly scale: RowScale;
+}
+
+/** One set: so many units of a cleaner, and what they do in the room. */
+export function SetRow({ set, sizing, scale }: Props) {
+  const { entry, units, noise } = set;
+  const more = set.by_units.find((each) => each.units === units + 1);
+  return (
+    <tr {...AS_TABLE.row}>
+      <th {...AS_TABLE.rowHead} class="cleaner">
+        {`${units} × `}
+        <a
+          href={`/configurations/${entry.configuration.id}?${new URLSearchParams({ setting: entry.setting, band: sizing.band })}`}
+        >
+          <bdi>{entry.configuration.title}</bdi>
+          {entry.setting !== "" && (
+            <>
+              , <bdi>{entry.setting}</bdi>
+            </>
+          )}
+        </a>
+        <small class="line">
+          {KIND_WORDS[entry.configuration.kind]}
+          {entry.invented && (
+            <>
+              {" · "}
+              <em>invented</em>
+            </>
+          )}
+        </small>
+        <small class="line">{tests(entry)}</small>
+        {Object.entries(entry.interest).map(([interest, count]) => (
+          <small class="line">{`${count} × ${INTEREST_WORDS[interest] ?? interest}`}</small>
+        ))}
+      </th>
+      <td {...AS_TABLE.cell} class="delivers" data-head="Clean air of the set">
+        <Quantity of={set.clean_air} ranged />
+        <NeedBar scale={scale} need={Math.max(0, sizing.target.needed.value)} delivers={set.clean_air} />
+        <small class="line">
+          each <Quantity of={entry.cadr} /> over all tests
+        </small>
+      </td>
+      <td {...AS_TABLE.cell} data-head="Does it">
+        {chance(set.probability)}
+        {more && (
+          <small class="line">
+            {`with ${units + 1}: `}
+            {chance(more.probability)}
+          </small>
+        )}
+      </td>
+      <td {...AS_TABLE.cell} data-head="Noise at the seat">
+        <Sound of={noise} />
+      </td>
+      <td {...AS_TABLE.cell} class="air" data-head="In this room">
+        {airWords(set.room).map(({ what, words }) => (
+          <span class="line">
+            <small>{`${what} `}</small>
+            {words}
+          </span>
+        ))}
+      </td>
+      <td {...AS_TABLE.cell} data-head="Money and power">
+        <span class="line">
+          <Money of={set.cost} missing="price not stated" />
+        </span>
+        <span class="line">
+          <Quantity of={set.power} missing="power not measured" />
+        </span>
+        <Yearly of={set.yearly_cost} />
+      </td>
+    </tr>
+  );
+}
+
+function tests({ trials, rooms, submitters }: SizedSet["entry"]): string {
+  const counted = (count: number, word: string) => `${count} ${word}${count === 1 ? "" : "s"}`;
+  return `${counted(trials, "test")}, ${counted(rooms, "room")}, ${counted(submitters, "tester")}`;
+}
+
+/** What a year costs, as far as it is known; null where no hours were given. */
+function Yearly({ of }: { readonly of: SizedSet["yearly_cost"] }) {
+  if (of === null) return null;
+  if (of.total) {
+    return (
+      <small class="line">
+        <Money of={rounded(of.total)} /> a year
+      </small>
+    );
+  }
+  return (
+    <small class="line">
+      {of.electricity ? (
+        <>
+          electricity <Money of={rounded(of.electricity)} /> a year
+        </>
+      ) : (
+        <Missing why="electricity: power or price not known" />
+      )}
+      {"; "}
+      {of.filters ? (
+        <>
+          filters <Money of={rounded(of.filters)} /> a year
+        </>
+      ) : (
+        <Missing why="filters: their life or price is not stated" />
+      )}
+    </small>
+  );
+}
+
+function rounded({ value, currency }: { value: number; currency: string }) {
+  return { value: value < 10 ? Number(value.toFixed(2)) : Math.round(value), currency };
+}

@@ -1,0 +1,79 @@
+import { CDC_TABLE, cdcRowFor } from "../../../analysis/sizing/cdc-table.ts";
+import type { SizingOut } from "../../wire/sizing.ts";
+import { figures } from "../figures.ts";
+import { inUnit, Quantity } from "../quantity.tsx";
+import type { RoomQuestion } from "./room-question.ts";
+
+/** What the target asks for in this room, and what it was worked out from. */
+export function WhatIsNeeded({ sizing, texts }: { sizing: SizingOut; texts: RoomQuestion["texts"] }) {
+  const { needed, volume, natural, distance } = sizing.target;
+  const nothing = needed.value <= 0;
+  return (
+    <>
+      <h2>What is needed</h2>
+      {nothing ? (
+        <p class="figure">Nothing: what settles and leaks by itself does it.</p>
+      ) : (
+        <p class="figure">
+          <Quantity of={{ ...needed, low: Math.max(0, needed.low) }} /> of clean air
+        </p>
+      )}
+      <p>
+        {TARGET_WORDS[sizing.target.kind](texts)}
+        {!nothing && ` That is ${per(sizing.target.air_changes)} air changes an hour added by the cleaners.`}
+      </p>
+      <dl>
+        <dt>Volume</dt>
+        <dd>
+          <Quantity of={{ ...volume, unit: "m3" }} bare /> m³ (
+          <Quantity of={inUnit(volume, "[cft_i]")} bare /> cubic feet), at 95 % as given
+        </dd>
+        <dt>Natural loss</dt>
+        <dd>
+          {natural.assumed ? (
+            <>
+              <Quantity of={natural} ranged />, assumed by particle size and ventilation (common practice, no source):
+              measured, it would tell more
+            </>
+          ) : (
+            <>{per(natural.value)} per hour, as given; taken as known</>
+          )}
+        </dd>
+        <dt>Seat</dt>
+        <dd>{Number(distance.value.toPrecision(3))} m from each unit</dd>
+      </dl>
+      {!nothing && <Cdc airChanges={sizing.target.air_changes} />}
+    </>
+  );
+}
+
+type Texts = RoomQuestion["texts"];
+
+const percent = (text: string | undefined) => (text ?? "").replace("%", "\u00a0%");
+
+const TARGET_WORDS: Record<SizingOut["target"]["kind"], (texts: Texts) => string> = {
+  air_changes: ({ air_changes }) => `To clean the whole volume ${air_changes} times an hour.`,
+  clearance: ({ reduction, minutes }) =>
+    `To have ${percent(reduction)} gone ${minutes} minutes after the source stops, what settles and leaks by itself included.`,
+  ratio: ({ ratio }) =>
+    `To hold the level, with a steady source, at ${percent(ratio)} of what it is without a cleaner.`,
+};
+
+/** What others printed for as many air changes. */
+function Cdc({ airChanges }: { readonly airChanges: number }) {
+  const row = cdcRowFor(airChanges);
+  if (row === null) return null;
+  return (
+    <p class="quiet">
+      For comparison: at {row.airChangesPerH} air changes an hour 99{"\u00a0%"} are gone after {row.minutesTo99} min and
+      99.9{"\u00a0%"} after {row.minutesTo999} min, with perfect mixing and no further source:{" "}
+      <a href={CDC_TABLE.url}>{CDC_TABLE.name}</a>
+      {row.airChangesPerH !== airChanges && `, its row next below ${per(airChanges)}`}.
+    </p>
+  );
+}
+
+/** Three digits of a figure that is worked out from what was asked. */
+function per(value: number): string {
+  return figures(value, value / 10).value;
+}
