@@ -138,7 +138,7 @@ function draw(drawing: DecayDrawing, { use, out, fits, spans, minutes, levels }:
               height={foot - top}
             />
             {wide > 7 * SPAN_WORDS[phase].length && (
-              <text x={round(from) + 4} y={phase === "background" ? top + 14 : foot - 7}>
+              <text class="span-name" x={round(from) + 4} y={phase === "background" ? top + 14 : foot - 7}>
                 {SPAN_WORDS[phase]}
               </text>
             )}

@@ -7,92 +7,92 @@ import { CounterWords } from "./counter-words.tsx";
 import { BASIS_WORDS, FAN_WORDS, VENTILATION_WORDS } from "./record-words.ts";
 import { Stated } from "./stated.tsx";
 
-/** All that the record says of how it was tested. */
+/** All that the record says of how it was tested; what it does not say is named at the end. */
 export function Conditions({ trial }: { trial: TrialView }) {
-  const { room, aerosol, filter_state: filter, submitter } = trial;
-  const sides = [room.length, room.width, room.height].filter((side) => side !== undefined);
-  const filterWords = filter && [filter.condition, filter.hours === undefined ? null : `${filter.hours} h of use`];
-  const rows: [string, Child][] = [
+  const { room, aerosol, filter_state: filter, submitter, counters, power } = trial;
+  const rows: [string, Child | null][] = [
     ["Tested", instantOf(trial.performed_at)],
     ["Stored", instant(trial.created_at)],
     ["By", <bdi>{submitter.handle ?? submitter.id}</bdi>],
     ["Who paid", INTEREST_WORDS[trial.interest]],
-    ["Specimen", <Words of={trial.specimen} />],
-    ["Filter", filterWords?.filter(Boolean).join(", ") || <Missing why="not stated" />],
-    ["Room", <Words of={room.label} />],
-    ["Air volume", <Volume trial={trial} />],
+    ["Specimen", wordsOf(trial.specimen)],
     [
-      "Sides",
-      sides.length === 3 ? (
-        <>
-          <Stated of={sides[0]!} /> by <Stated of={sides[1]!} /> by <Stated of={sides[2]!} />
-          {room.displaced_volume && (
-            <>
-              , less <Stated of={room.displaced_volume} /> of things
-            </>
-          )}
-        </>
-      ) : (
-        <Missing why="not stated: the volume was" />
-      ),
+      "Filter",
+      filter ? [filter.condition, filter.hours && `${filter.hours} h of use`].filter(Boolean).join(", ") : null,
     ],
+    ["Room", wordsOf(room.label)],
+    ["Air volume", <Volume trial={trial} />],
     ["Ventilation", VENTILATION_WORDS[room.ventilation ?? "unknown"]],
     ["Mixing fan", FAN_WORDS[room.mixing_fan ?? "unknown"]],
-    ["Otherwise in", <OtherwiseIn trial={trial} />],
-    ["Temperature", room.temperature ? <Stated of={room.temperature} /> : <Missing why="not stated" />],
-    ["Humidity", room.relative_humidity ? <Stated of={room.relative_humidity} /> : <Missing why="not stated" />],
+    ...trial.runs
+      .filter((run) => run.mixing_fan ?? run.ventilation)
+      .map(({ n, mixing_fan: fan, ventilation }): [string, Child] => {
+        const words = [
+          fan && `mixing fan ${FAN_WORDS[fan]}`,
+          ventilation && `ventilation ${VENTILATION_WORDS[ventilation]}`,
+        ];
+        return [`In run ${n}`, words.filter(Boolean).join(", ")];
+      }),
+    ["Temperature", room.temperature ? <Stated of={room.temperature} /> : null],
+    ["Humidity", room.relative_humidity ? <Stated of={room.relative_humidity} /> : null],
     [
       "Aerosol",
       <>
         {AEROSOL_WORDS[(aerosol?.kind ?? "other") as keyof typeof AEROSOL_WORDS]}
-        {aerosol && "note" in aerosol && (
-          <>
-            : <Words of={aerosol.note} />
-          </>
-        )}
+        {aerosol?.note !== undefined && <>: {wordsOf(aerosol.note)}</>}
       </>,
     ],
-    [
-      trial.counters.length > 1 ? "Counters" : "Counter",
-      trial.counters.map((counter) => <CounterWords {...counter} />),
-    ],
-    ["Power", trial.power ? <Stated of={trial.power} /> : <Missing why="not measured" />],
-    [
-      "Trials made",
-      trial.trials_made === undefined ? <Missing why="not stated" /> : `${trial.trials_made}, published or not`,
-    ],
-    ["Note", <Words of={trial.note} />],
+    [counters.length > 1 ? "Counters" : "Counter", counters.map((counter) => <CounterWords {...counter} />)],
+    ["Power", power ? <Stated of={power} /> : null],
+    ["Trials made", trial.trials_made === undefined ? null : `${trial.trials_made}, published or not`],
+    ["Note", wordsOf(trial.note)],
   ];
+  const silent = rows.filter(([, value]) => !value).map(([name]) => name.toLowerCase());
   return (
     <section class="conditions">
       <h2>Conditions</h2>
-      <p class="quiet">What stands without ± was stated without an uncertainty.</p>
       <dl>
         {rows.map(([name, value]) =>
-          name === "Otherwise in" && trial.runs.every(sameAir) ? null : (
+          value ? (
             <>
               <dt>{name}</dt>
               <dd>{value}</dd>
             </>
-          ),
+          ) : null,
         )}
       </dl>
+      <p class="quiet">
+        What stands without ± was stated without an uncertainty.
+        {silent.length > 0 && ` Not stated: ${silent.join(", ")}.`}
+      </p>
     </section>
   );
 }
 
-/** Personal words: as written, erased (null), or never given. */
-export function Words({ of }: { readonly of: string | null | undefined }) {
-  if (of === undefined) return <Missing why="not stated" />;
-  return of === null ? <Missing why="erased" /> : <bdi class="words">{of}</bdi>;
+/** Personal words: as written, or erased; null where none were given. */
+export function wordsOf(words: string | null | undefined): Child | null {
+  if (words === undefined) return null;
+  return words === null ? <Missing why="erased" /> : <bdi class="words">{words}</bdi>;
 }
 
 function Volume({ trial }: { trial: TrialView }) {
   const { volume } = trial.analysis;
+  const { length, width, height, displaced_volume: less } = trial.room;
   const { value, expanded } = figures(volume.value, 2 * volume.u);
   return (
     <>
       <span class="q">{`${value} ± ${expanded} m³`}</span>, {BASIS_WORDS[volume.basis]}
+      {length && width && height && (
+        <>
+          : <Stated of={length} /> by <Stated of={width} /> by <Stated of={height} />
+          {less && (
+            <>
+              {" "}
+              less <Stated of={less} /> of things
+            </>
+          )}
+        </>
+      )}
       {trial.room_corrections.map((correction) => {
         const now = figures(correction.value, 2 * correction.u);
         return (
@@ -108,29 +108,6 @@ function Volume({ trial }: { trial: TrialView }) {
           </p>
         );
       })}
-    </>
-  );
-}
-
-type RunOf = TrialView["runs"][number];
-
-function sameAir(run: RunOf): boolean {
-  return run.mixing_fan === undefined && run.ventilation === undefined;
-}
-
-function OtherwiseIn({ trial }: { trial: TrialView }) {
-  return (
-    <>
-      {trial.runs
-        .filter((run) => !sameAir(run))
-        .map(({ n, mixing_fan: fan, ventilation }) => {
-          const words = [
-            fan && `mixing fan ${FAN_WORDS[fan]}`,
-            ventilation && `ventilation ${VENTILATION_WORDS[ventilation]}`,
-          ];
-          return `Run ${n}: ${words.filter(Boolean).join(", ")}`;
-        })
-        .join("; ")}
     </>
   );
 }

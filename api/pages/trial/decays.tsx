@@ -31,7 +31,7 @@ export function Decays({ trial, runs, drawn, choices, addressOf }: Props) {
     <section id="decays">
       <h2>Decays</h2>
       {choices.length > 1 && (
-        <nav aria-label="What is drawn" class="choices unprinted">
+        <nav aria-label="What is drawn" class="trial-choices unprinted">
           {choices.map((band) => (
             <a href={addressOf(band.name)} aria-current={band.name === drawn?.name ? "true" : undefined}>
               <bdi>{choiceWords(band, trial)}</bdi>
@@ -39,20 +39,31 @@ export function Decays({ trial, runs, drawn, choices, addressOf }: Props) {
           ))}
         </nav>
       )}
+      <p class="quiet unprinted">
+        On a logarithmic axis an exponential decay is nearly a straight line until it meets the background. Under each
+        stands how far the readings lie from the fit: waves or a slope there would say that the decay is no exponential.
+      </p>
       <div class="decays">
-        {runs.map((run) => (
-          <section>
-            <h3>
-              Run {run.n}: {runWords(trial, run.n)}
-            </h3>
-            {run.drawn ? (
-              <Run run={run.n} drawn={run.drawn} trial={trial} natural={natural} total={total} />
-            ) : (
-              <p class="quiet">{run.why}</p>
-            )}
-          </section>
-        ))}
+        {runs.map(
+          ({ n, drawn: readings }) =>
+            readings && (
+              <section class={`of-${trial.runs[n]!.role}`}>
+                <h3>
+                  Run {n}: {runWords(trial, n)}
+                </h3>
+                <Run run={n} drawn={readings} trial={trial} natural={natural} total={total} />
+              </section>
+            ),
+        )}
       </div>
+      {runs.map(
+        (run) =>
+          run.drawn === null && (
+            <p class="quiet">
+              Run {run.n}, {runWords(trial, run.n)}: {run.why}
+            </p>
+          ),
+      )}
     </section>
   );
 }

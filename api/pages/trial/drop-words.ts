@@ -1,4 +1,4 @@
-/** Why rows and readings are left out, in words, to follow their count. */
+/** Why rows and readings are left out, in words. */
 const DROP_WORDS: Readonly<Record<string, string>> = {
   "blank-line": "blank lines",
   comment: "lines of comment",
@@ -12,14 +12,14 @@ const DROP_WORDS: Readonly<Record<string, string>> = {
   "repeated-time": "rows with the time of another",
   backlog: "rows sent late, all at once",
   missing: "rows with no reading",
-  "at-ceiling": "readings at the counter's limit (they date the peak, but enter no fit)",
+  "at-ceiling": "readings at the counter's limit, which date the peak but enter no fit",
   restart: "zeros while the counter restarted",
   held: "readings that only repeat the one before",
   "start-up": "readings before the counter was awake",
   spike: "readings that stand alone, far from their neighbours",
 };
 
-/** `3 readings that stand alone, far from their neighbours`. */
+/** `readings that stand alone, far from their neighbours (3)`. */
 export function dropWords(reason: string, count: number): string {
-  return `${count} ${DROP_WORDS[reason] ?? reason.replaceAll("-", " ")}`;
+  return `${DROP_WORDS[reason] ?? reason.replaceAll("-", " ")} (${count})`;
 }

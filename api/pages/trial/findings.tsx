@@ -29,7 +29,7 @@ export function Findings({ reader, trial, results, unitOf }: Props) {
   const order = Object.keys(SEVERITY_WORDS);
   told.sort((a, b) => order.indexOf(a[0]!.finding.severity) - order.indexOf(b[0]!.finding.severity));
   return (
-    <section class="findings">
+    <section class="trial-findings">
       <h2>What to know about {trial.analysis.results.length > 1 ? "these results" : "this result"}</h2>
       {told.length === 0 && <p>The analysis found nothing to remark on.</p>}
       <ul>
@@ -38,7 +38,7 @@ export function Findings({ reader, trial, results, unitOf }: Props) {
           return (
             <li class={severity}>
               <b>{SEVERITY_WORDS[severity]}.</b> {message}
-              <ul class="values">
+              <ul class="finding-values">
                 {same.map(({ band, finding }) => (
                   <li>
                     <bdi>{bandWords(band)}</bdi>

@@ -22,7 +22,7 @@ export function Headline({ reader, trial, drawn, addressOf }: Props) {
   if (shown.length === 0) return <p class="figure">No rate could be told: see below why.</p>;
   return (
     <>
-      <div class="bands">
+      <div class="trial-bands">
         {shown.map((result) => {
           const { band, cadr, expected_elsewhere: elsewhere } = result;
           return (

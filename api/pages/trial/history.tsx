@@ -1,6 +1,6 @@
 import type { TrialView } from "../../views.ts";
 import { instant } from "../figures.ts";
-import { Words } from "./conditions.tsx";
+import { wordsOf } from "./conditions.tsx";
 import { EVENT_WORDS, STATE_WORDS } from "./record-words.ts";
 
 /** Where the readings are, and what happened to the record. */
@@ -15,8 +15,8 @@ export function History({ trial }: { trial: TrialView }) {
             Run {run.n}: <a href={`/v1/trials/${id}/runs/${run.n}/series.csv`}>readings as CSV</a>
             {run.file_url && (
               <>
-                , <a href={`/v1/trials/${id}/runs/${run.n}/file`}>the file as it was sent</a> (
-                <Words of={run.file?.name} />)
+                , <a href={`/v1/trials/${id}/runs/${run.n}/file`}>the file as it was sent</a> ({wordsOf(run.file?.name)}
+                )
               </>
             )}
           </li>
@@ -41,7 +41,8 @@ export function History({ trial }: { trial: TrialView }) {
         ))}
       </ul>
       <p class="quiet">
-        {id}, method {trial.analysis.method_version}, revision {trial.revision}, SHA-256 {trial.sha256.slice(0, 16)}…
+        {trial.page}, method {trial.analysis.method_version}, revision {trial.revision}, SHA-256{" "}
+        {trial.sha256.slice(0, 16)}…
       </p>
     </section>
   );

@@ -47,6 +47,7 @@ export function TrialPage({ reader, trial, runs, drawn, choices }: Props) {
           </p>
         ) : null}
         <Headline reader={reader} trial={trial} drawn={drawn?.name ?? null} addressOf={addressOf} />
+        <Findings reader={reader} trial={trial} results={told} unitOf={(band) => levelUnit(band, runs)} />
         <Decays trial={trial} runs={runs} drawn={drawn} choices={choices} addressOf={addressOf} />
         <div class="sheet">
           {result && (
@@ -55,12 +56,15 @@ export function TrialPage({ reader, trial, runs, drawn, choices }: Props) {
                 From decays to the rate, <bdi>{bandWords(result.band)}</bdi>
               </h2>
               <Rates result={result} />
+              <p class="quiet">
+                The plain line is the ordinary one through ln(reading − background), for comparison; its ± is that of a
+                line alone.
+              </p>
               <BudgetBars result={result} reader={reader} />
             </section>
           )}
-          <Findings reader={reader} trial={trial} results={told} unitOf={(band) => levelUnit(band, runs)} />
-          <Refused {...trial} />
           <Conditions trial={trial} />
+          <Refused {...trial} />
           <Noise {...trial} />
           <History trial={trial} />
         </div>
