@@ -1,4 +1,5 @@
 import type { z } from "@hono/zod-openapi";
+import type { Spread } from "../analysis/expected-elsewhere.ts";
 import { type PooledCadr, poolCadr } from "../analysis/pooling/pool-cadr.ts";
 import { parseUnit } from "../analysis/units.ts";
 import type { Connection } from "../db/database.ts";
@@ -13,6 +14,11 @@ type Out = z.infer<typeof ByAerosol>;
 /** An entry's figures by the aerosol its trials used, most trials first. */
 export async function poolByAerosol(connection: Connection, entry: DescribedEntry, unit: string): Promise<Out[]> {
   const [members, spread] = await Promise.all([listMembers(connection, entry), findSpread(connection)]);
+  return byAerosol(members, spread, unit);
+}
+
+/** The same of members and a spread at hand. */
+export function byAerosol(members: readonly Member[], spread: Spread, unit: string): Out[] {
   const groups = [...Map.groupBy(members, ({ aerosol }) => aerosol)];
   groups.sort(([a, x], [b, y]) => y.length - x.length || (a < b ? -1 : 1));
   return groups.map(([aerosol, some]) => ({ aerosol, ...write(poolCadr(some.map(toPoolMember), spread), unit) }));

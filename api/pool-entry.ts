@@ -118,7 +118,8 @@ function newestVersion(members: readonly Member[]): string | undefined {
   return [...versions].sort((a, b) => a.localeCompare(b, "en", { numeric: true })).at(-1);
 }
 
-function countBy(members: readonly Member[], of: (member: Member) => string): Record<string, number> {
+/** How many members there are of each sort. */
+export function countBy(members: readonly Member[], of: (member: Member) => string): Record<string, number> {
   const counts: Record<string, number> = {};
   for (const member of members) counts[of(member)] = (counts[of(member)] ?? 0) + 1;
   return counts;

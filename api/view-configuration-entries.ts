@@ -1,15 +1,14 @@
 import { z } from "@hono/zod-openapi";
 import type { StoredSetting } from "../db/configurations.ts";
 import type { Connection } from "../db/database.ts";
-import { type DescribedEntry, listCurrentPooled, type Pooled } from "../db/entries.ts";
-import { statedFlowM3PerH } from "./flow-as-sent.ts";
-import { readStated } from "./stated-figures.ts";
+import { type DescribedEntry, listCurrentPooled } from "../db/entries.ts";
+import { againstStated } from "./against-stated.ts";
+import { AgainstStated } from "./wire/against-stated.ts";
 import type { ConfigurationIn } from "./wire/configuration.ts";
+import { Interest } from "./wire/leaderboard.ts";
 import { QuantityOut } from "./wire/quantity.ts";
 import { SoundOut } from "./wire/sound.ts";
 import { writeCadr, writePooledNoise, writePower } from "./write-ranked-entry.ts";
-
-const Share = z.object({ value: z.number(), u: z.number() }).nullable();
 
 /** An entry of a configuration: what its trials measured, and how that stands against what is stated. */
 export const ConfigurationEntryOut = z
@@ -22,14 +21,10 @@ export const ConfigurationEntryOut = z
     cadr: z.union([QuantityOut, z.null()]),
     noise: z.union([SoundOut, z.null()]),
     power: z.union([QuantityOut, z.null()]),
-    against_stated: z.object({
-      noise: z
-        .object({ value: z.number(), unit: z.literal("dB"), u: z.number() })
-        .nullable()
-        .openapi({ description: "Measured less stated, both at 1 m." }),
-      power: Share.openapi({ description: "Measured over stated." }),
-      flow: Share.openapi({ description: "CADR over the stated air flow: over 1 is impossible." }),
-    }),
+    trials: z.int(),
+    rooms: z.int(),
+    interest: Interest,
+    against_stated: AgainstStated,
   })
   .openapi("ConfigurationEntry");
 export type ConfigurationEntryOut = z.infer<typeof ConfigurationEntryOut>;
@@ -58,27 +53,10 @@ export async function viewConfigurationEntries(
       cadr: now ? writeCadr(now, "m3/h") : null,
       noise: now ? writePooledNoise(now) : null,
       power: now ? writePower(now) : null,
-      against_stated: now ? againstStated(now, statedJson, parts) : { noise: null, power: null, flow: null },
+      trials: now?.trials ?? 0,
+      rooms: now?.rooms ?? 0,
+      interest: now ? (JSON.parse(now.interestJson) as Record<string, number>) : {},
+      against_stated: againstStated(now ?? null, statedJson, parts),
     };
   });
-}
-
-/** Differences in dB and ratios; a stated power or flow is taken as known, a stated level with the u it is rated with. */
-function againstStated(
-  { noiseDb, noiseU, powerW, powerU, cadrM3PerH, u }: Pooled,
-  statedJson: string,
-  parts: ConfigurationIn["parts"],
-): ConfigurationEntryOut["against_stated"] {
-  const { noise, power, flow } = readStated(statedJson).out;
-  const flowM3PerH = flow?.value ?? statedFlowM3PerH(parts, undefined);
-  const over = (value: number | null, uOfIt: number | null, stated: number | null | undefined) =>
-    value === null || uOfIt === null || !stated ? null : { value: value / stated, u: uOfIt / stated };
-  return {
-    noise:
-      noiseDb === null || noiseU === null || noise === null || noise.value === null
-        ? null
-        : { value: noiseDb - noise.value, unit: "dB", u: Math.hypot(noiseU, noise.u) },
-    power: over(powerW, powerU, power?.value),
-    flow: over(cadrM3PerH, u, flowM3PerH),
-  };
 }

@@ -1,18 +1,17 @@
 import { z } from "@hono/zod-openapi";
-import { findConfiguration, listConfigurations, listSettings } from "../../db/configurations.ts";
-import { listDescribedEntries } from "../../db/entries.ts";
+import { findConfiguration, listConfigurations } from "../../db/configurations.ts";
 import { insertConfiguration } from "../../db/insert-configuration.ts";
-import { listTrialsOf } from "../../db/trials.ts";
 import { answer, readQuery } from "../answer.ts";
 import { readBody } from "../body.ts";
 import { requireSubmitter } from "../caller.ts";
 import { type App, endpoint, problems } from "../endpoint.ts";
 import { parseId } from "../public-id.ts";
 import { resolveConfiguration } from "../resolve-configuration.ts";
-import { findSimilarTo, parseWords, SimilarOut } from "../similar-configurations.ts";
+import { findSimilarTo, SimilarOut } from "../similar-configurations.ts";
 import { retrying } from "../store-trial.ts";
 import { readSubmission } from "../submission.ts";
-import { ConfigurationEntryOut, viewConfigurationEntries } from "../view-configuration-entries.ts";
+import { ConfigurationEntryOut } from "../view-configuration-entries.ts";
+import { viewConfigurationWhole } from "../view-configuration-whole.ts";
 import { viewConfiguration, viewConfigurations } from "../view-configurations.ts";
 import { ConfigurationIn } from "../wire/configuration.ts";
 import { isPlain, NOT_PLAIN } from "../wire/plain-text.ts";
@@ -34,6 +33,9 @@ const ConfigurationOut = z
 const Whole = ConfigurationOut.extend({
   entries: z.array(ConfigurationEntryOut),
   trials: z.array(z.looseObject({ id: z.string(), url: z.string(), state: z.string() })),
+  submitter: z.object({ id: z.string(), handle: z.string().nullable() }),
+  revised_at: z.array(z.string()).openapi({ description: "When its words were revised." }),
+  merged_from: z.array(z.object({ id: z.string(), at: z.string(), reason: z.string() })),
 }).openapi("ConfigurationWithEntries");
 export const OneConfiguration = {
   description: "The configuration",
@@ -145,17 +147,7 @@ export function addConfigurations(app: App): void {
       const { db, publicUrl } = c.var.deps;
       const stored = await findConfiguration(db.read, parseId("configuration", c.req.param("id") ?? ""));
       if (stored.mergedInto !== null) return c.redirect(`/v1/configurations/${stored.mergedInto}`, 308);
-      const [view, settings, entries, trials] = await Promise.all([
-        viewConfiguration(db.read, publicUrl, stored.id),
-        listSettings(db.read, stored.id),
-        listDescribedEntries(db, { configuration: stored.id }),
-        listTrialsOf(db, { configuration: stored.id }),
-      ]);
-      return answer({
-        ...view,
-        entries: await viewConfigurationEntries(db.read, publicUrl, parseWords(stored.json), settings, entries),
-        trials: trials.map((trial) => ({ ...trial, url: `${publicUrl}/v1/trials/${trial.id}` })),
-      });
+      return answer(await viewConfigurationWhole(db, publicUrl, stored));
     },
   );
 }

@@ -1,4 +1,5 @@
 import { z } from "@hono/zod-openapi";
+import { AgainstStated } from "./against-stated.ts";
 import { Cost, Interest, orNull, RankedEntry } from "./leaderboard.ts";
 import { positive, QuantityOut } from "./quantity.ts";
 import { moneyText, quantityText } from "./query-text.ts";
@@ -69,6 +70,41 @@ export const ByAerosol = z
   })
   .openapi("ByAerosol", { description: "Pooled on reading, and never ranked." });
 
+export const ByRoom = z
+  .object({
+    room: z.object({ id: z.string(), url: z.string(), label: z.string().nullable() }),
+    submitter: z.object({ id: z.string(), handle: z.string().nullable() }),
+    cadr: QuantityOut,
+    weight: z.number().openapi({ description: "Its share in the pooled CADR; those of all rooms add up to 1." }),
+    trials: z.array(z.string()),
+    paired: z.int().openapi({ description: "How many of its trials are paired." }),
+    interest: Interest,
+    corrected: z
+      .object({ revision: z.int(), at: z.string(), reason: z.string().nullable() })
+      .nullable()
+      .openapi({ description: "Its volume was corrected: the newest correction, which this figure uses." }),
+  })
+  .openapi("ByRoom", {
+    description:
+      "What the trials of one room say together, as it enters the pool of basis `all`: no spread between laboratories in it.",
+  });
+
+const EntryTrial = z.looseObject({
+  id: z.string(),
+  url: z.string(),
+  room: z.string(),
+  state: z.string(),
+  interest: z.string(),
+  aerosol: z.string(),
+  performed_at: z.string(),
+  submitter: z.object({ id: z.string(), handle: z.string().nullable() }),
+  cadr: orNull(QuantityOut).openapi({
+    description:
+      "As the trial's stored result has it, with the room's volume of its day; null where this band has none.",
+  }),
+  paired: z.boolean().nullable(),
+});
+
 const Amount = z.object({ value: z.number(), currency: z.string() });
 
 export const YearlyCost = z
@@ -99,6 +135,7 @@ export const EntryOut = z
       independent_paired: orNull(BasisOut),
     }),
     by_aerosol: z.array(ByAerosol),
+    by_room: z.array(ByRoom).openapi({ description: "Those of one submitter together, the weightiest first." }),
     stated: z
       .object({
         noise: orNull(SoundOut),
@@ -106,9 +143,10 @@ export const EntryOut = z
         flow: z.object({ value: z.number(), unit: z.string() }).nullable(),
       })
       .openapi({ description: "What the maker or builder states: never part of a pooled figure." }),
+    against_stated: AgainstStated,
     costs: z.object({ whole: Cost.nullable(), filter_set: Cost.nullable(), electricity_year: Cost.nullable() }),
     yearly_cost: YearlyCost.nullable().openapi({ description: "With electricity_price and hours in the query." }),
-    trials: z.array(z.looseObject({ id: z.string(), url: z.string(), room: z.string(), state: z.string() })),
+    trials: z.array(EntryTrial),
   })
   .openapi("Entry");
 

@@ -13,6 +13,9 @@ interface View {
   readonly derivation: { readonly id: string; readonly differs: readonly string[] } | null;
   readonly similar: readonly { readonly id: string; readonly title: string; readonly differs: readonly string[] }[];
   readonly settings: readonly { readonly label: string }[];
+  readonly submitter: unknown;
+  readonly revised_at: readonly string[];
+  readonly merged_from: readonly unknown[];
 }
 
 const fan = { part: "fan", count: 1, description: "Axial fan, 200 mm", stated_flow: { value: 400, unit: "m3/h" } };
@@ -119,6 +122,12 @@ describe.each(targets())("configurations: $name", ({ start }) => {
     expect(entry.against_stated.noise!.value).toBeCloseTo(3, 10);
     expect(entry.against_stated.power!.value).toBeCloseTo(1.2, 10);
     expect(entry.against_stated.flow!.value).toBeCloseTo(entry.cadr!.value / 400, 10);
+    expect(entry.against_stated.flow!.low).toBeCloseTo(entry.cadr!.low / 400, 10);
+    expect(entry.against_stated.flow!.stated).toEqual({ value: 400, unit: "m3/h" });
+    expect(entry.against_stated.power!.high).toBeCloseTo(entry.power!.high / 30, 10);
+    const { low, high, u } = entry.against_stated.noise!;
+    expect((high - low) / 2 / u).toBeCloseTo(1.95996, 4); // both meters' u are taken as known
+    expect(entry).toMatchObject({ trials: 1, rooms: 1, interest: { independent: 1 } });
   });
 
   test("a revision corrects words and adds settings; the parts stay", async () => {
@@ -149,6 +158,10 @@ describe.each(targets())("configurations: $name", ({ start }) => {
     const body = json({ into: first.id, reason: "a twin" }, bearer(settings.operatorKey));
     expect((await target.request(`/v1/configurations/${twin.id}/merge`, body)).status).toBe(200);
     await problemOf(await revise(twin.id, { ...box, title: "Twins", arrangement: "at one side" }), 409);
-    expect((await read(first.id)).similar.map(({ id }) => id)).not.toContain(twin.id);
+    const now = await read(first.id);
+    expect(now.similar.map(({ id }) => id)).not.toContain(twin.id);
+    expect(now.merged_from).toEqual([{ id: twin.id, at: expect.stringMatching(/Z$/), reason: "a twin" }]);
+    expect(now.revised_at).toHaveLength(1);
+    expect(now.submitter).toEqual({ id: expect.stringMatching(/^sub-/), handle: null });
   });
 });

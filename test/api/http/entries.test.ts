@@ -117,6 +117,27 @@ describe.each(targets())("$name", ({ start }) => {
     expect(((await alone.json()) as EntryOut).by_aerosol).toEqual(by_aerosol);
   });
 
+  test("each room's figure stands beside the pool it enters, in the unit asked for", async () => {
+    const { by_room: rooms, trials, bases } = await read();
+    expect(rooms).toHaveLength(2);
+    expect(rooms.reduce((sum, { weight }) => sum + weight, 0)).toBeCloseTo(1, 12);
+    const mean = rooms.reduce((sum, { cadr, weight }) => sum + weight * cadr.value, 0);
+    expect(mean).toBeCloseTo(bases.all!.cadr!.value, 9);
+    for (const { room, trials: inRoom, cadr, paired, interest, corrected } of rooms) {
+      const trial = trials.find(({ id }) => id === inRoom[0])!;
+      expect(trial.room).toBe(room.id);
+      expect(cadr.value).toBeCloseTo(trial.cadr!.value, 9); // a room of one trial
+      expect(cadr.u / trial.cadr!.u).toBeGreaterThan(0.9);
+      expect(cadr.u / trial.cadr!.u).toBeLessThan(1.1);
+      expect([paired, corrected]).toEqual([trial.paired ? 1 : 0, null]);
+      expect(interest).toEqual({ [trial.interest]: 1 });
+      expect(room.label).toBe("Back room");
+    }
+    const cfm = (await read("unit=cfm")).by_room[0]!.cadr;
+    expect(cfm.high * 1.69901079552).toBeCloseTo(rooms[0]!.cadr.high, 9);
+    expect(trials[0]).toMatchObject({ performed_at: "2026-10-03T18:20:00+02:00", submitter: { handle: null } });
+  });
+
   test("one box by its filters, and nothing else", async () => {
     const [fan, filter] = CONFIGURATION.parts;
     const better = {

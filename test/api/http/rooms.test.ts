@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import type { EntryOut } from "../../../api/wire/entry.ts";
 import { leaderboard, newKey, problemOf, store } from "../../support/client.ts";
 import { bearer, json, SAMPLE_CONFIGURATION, sampleTrial } from "../../support/sample-trial.ts";
 import { type Target, targets } from "../../support/targets.ts";
@@ -45,6 +46,12 @@ describe.each(targets())("rooms: $name", ({ start }) => {
       if (of.id === elsewhere.configuration.id) expect(now).toEqual(cadr);
       else expect(now.value / cadr.value).toBeCloseTo(1.2, 12);
     }
+    const own = before.find(
+      ({ configuration: of, setting }) => of.id === first.configuration.id && setting === "High",
+    )!;
+    const { by_room: rooms, trials } = (await (await target.request(`/v1/entries/${own.id}`)).json()) as EntryOut;
+    expect(rooms[0]!.corrected).toMatchObject({ revision: 2, reason: "the bay was forgotten" });
+    expect(rooms[0]!.cadr.value / trials[0]!.cadr!.value).toBeCloseTo(1.2, 12);
     const read = (await (await target.request(`/v1/trials/${first.id}`)).json()) as typeof first;
     expect(read.analysis).toEqual(first.analysis);
 
