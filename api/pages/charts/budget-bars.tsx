@@ -59,7 +59,7 @@ export function BudgetBars({ result, reader }: { result: BandResultOut; reader: 
         </tbody>
       </table>
       {shared && (
-        <p class="quiet">
+        <p class="quiet unprinted">
           Both decays fall towards the same background, so an error of it moves both rates alike and partly cancels in
           their difference: a share below zero lessens the whole.
         </p>
@@ -68,8 +68,9 @@ export function BudgetBars({ result, reader }: { result: BandResultOut; reader: 
   );
 }
 
+/** Whole per cents; one digit of what is less. */
 function percent(share: number): string {
-  const rounded = Math.round(100 * share);
-  if (rounded === 0 && share !== 0) return share < 0 ? "over −1\u00a0%" : "under 1\u00a0%";
-  return `${String(rounded).replace("-", "−")}\u00a0%`;
+  const hundred = 100 * share;
+  const shown = Math.abs(hundred) < 1 ? Number(hundred.toPrecision(1)) : Math.round(hundred);
+  return `${String(shown).replace("-", "−")}\u00a0%`;
 }

@@ -27,6 +27,8 @@ export function Decays({ trial, runs, drawn, choices, addressOf }: Props) {
   const result = analysis.results.find(named);
   const natural = result?.natural.counters ?? analysis.naturals.find(named)?.counters ?? [];
   const total = result?.total.counters ?? [];
+  const undrawn = new Map<string, number[]>();
+  for (const run of runs) if (run.drawn === null) undrawn.set(run.why, [...(undrawn.get(run.why) ?? []), run.n]);
   return (
     <section id="decays">
       <h2>Decays</h2>
@@ -56,14 +58,9 @@ export function Decays({ trial, runs, drawn, choices, addressOf }: Props) {
             ),
         )}
       </div>
-      {runs.map(
-        (run) =>
-          run.drawn === null && (
-            <p class="quiet">
-              Run {run.n}, {runWords(trial, run.n)}: {run.why}
-            </p>
-          ),
-      )}
+      {[...undrawn].map(([why, ns]) => (
+        <p class="quiet">{`Not drawn: ${ns.length > 1 ? "runs" : "run"} ${ns.join(", ")}. ${why}`}</p>
+      ))}
     </section>
   );
 }
@@ -83,7 +80,7 @@ function Run(it: { run: number; drawn: DrawnRun; trial: TrialView; natural: Deca
     leftOut: drawn.leftOut,
   };
   const fromFile = dropped.filter(({ run: n, channel, reason }) => {
-    return n === run && channel === null && !drawn.reasons.has(reason);
+    return n === run && channel === null && !drawn.reasons.has(reason) && !NO_READING.has(reason);
   });
   const out = [...drawn.reasons, ...fromFile.map(({ reason, count }) => [reason, count] as const)];
   return (
@@ -94,6 +91,9 @@ function Run(it: { run: number; drawn: DrawnRun; trial: TrialView; natural: Deca
     </>
   );
 }
+
+/** Lines of a file that never were readings. */
+const NO_READING = new Set(["blank-line", "comment", "title-line"]);
 
 function choiceWords(band: BandResultOut["band"], trial: TrialView): string {
   const counter = band.name.slice(0, Math.max(0, band.name.indexOf("/")));

@@ -2,7 +2,7 @@ import type { TrialView } from "../../views.ts";
 import type { BandResultOut } from "../../wire/analysis.ts";
 import type { Reader } from "../reader.ts";
 import { FINDING_WORDS, findingValue, flowWords } from "./finding-words.ts";
-import { bandWords } from "./record-words.ts";
+import { bandWords, plainMessage } from "./record-words.ts";
 
 type Finding = BandResultOut["findings"][number];
 
@@ -37,7 +37,7 @@ export function Findings({ reader, trial, results, unitOf }: Props) {
           const { code, severity, message } = same[0]!.finding;
           return (
             <li class={severity}>
-              <b>{SEVERITY_WORDS[severity]}.</b> {message}
+              <b>{SEVERITY_WORDS[severity]}.</b> {plainMessage(message, same[0]!.band.name)}
               <ul class="finding-values">
                 {same.map(({ band, finding }) => (
                   <li>

@@ -43,11 +43,11 @@ export function Headline({ reader, trial, drawn, addressOf }: Props) {
                     <Missing why="not worked out" />
                   )}
                 </dd>
-                <dt>Air changes added</dt>
+                <dt>Air changes</dt>
                 <dd>
                   <Quantity of={result.air_changes} />
                 </dd>
-                <dt>Half-life, cleaner on</dt>
+                <dt>Half-life</dt>
                 <dd>
                   <Quantity of={result.total.half_life} ranged missing="the rate may be 0" />
                 </dd>
@@ -78,10 +78,11 @@ export function Headline({ reader, trial, drawn, addressOf }: Props) {
         })}
       </div>
       <p class="quiet">
-        Clean air delivery rates in this room, by {trial.counters.length > 1 ? "these counters" : "this counter"}: ± is
-        the 95&nbsp;% interval. “In another room” is where another room and counter are expected to find it, 95&nbsp;%
-        {spreadWords(shown[0]!)}. Paired: both decays by one counter, within twelve hours, under the same conditions.
+        Clean air delivery rates in this room, by {trial.counters.length > 1 ? "these counters" : "this counter"}; ± is
+        the 95&nbsp;% interval. In another room: where another room and counter are expected to find it, 95&nbsp;%
+        {spreadWords(shown[0]!)}. Air changes are those the cleaner adds; the half-life is that with the cleaner on.
         Single pass: the share of the particles that passing air loses, at the flow the maker states, taken as exact.
+        Paired: both decays by one counter, within twelve hours, under the same conditions.
       </p>
     </>
   );

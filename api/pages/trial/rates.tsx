@@ -1,7 +1,7 @@
 import type { BandResultOut, DecayOut } from "../../wire/analysis.ts";
 import { plusMinus } from "../figures.ts";
 import { Missing, Quantity } from "../quantity.tsx";
-import { NATURAL_WORDS } from "./record-words.ts";
+import { NATURAL_WORDS, plainMessage } from "./record-words.ts";
 
 /** Total and natural decay of one band: rates, half-lives, windows and why, the line through the logarithms beside. */
 export function Rates({ result: { total, natural } }: { result: BandResultOut }) {
@@ -50,7 +50,7 @@ function Phase(it: { name: string; k: Rate; halfLife: Rate | null; decays: reado
         <tr class="fit-row">
           <td colspan={4}>
             Run {decay.run}, <bdi>{decay.counter}</bdi>: minutes {minutes(decay.window.from)} to{" "}
-            {minutes(decay.window.to)}, {decay.window.n} readings ({decay.window.why.replaceAll("_", " ")})
+            {minutes(decay.window.to)}, {decay.window.n} readings ({plainMessage(decay.window.why, null)})
             {!alone && (
               <>
                 ; <Quantity of={decay.k} />, plain line <Line of={decay} />

@@ -51,7 +51,7 @@ async function drawRuns(c: Ctx, trial: TrialView, band: Band): Promise<RunDrawin
       try {
         const run = await findRun(c.var.deps.db.read, trial.id, trial.revision, n);
         const drawn = drawnRun(run, counters.get(run.counter)!, band.name);
-        return drawn ? { n, drawn } : { n, drawn, why: "This counter has no such channel." };
+        return drawn ? { n, drawn } : { n, drawn, why: "Their counter has no such channel." };
       } catch (error) {
         if (!(error instanceof StoreError && error.code === "gone")) throw error;
         return { n, drawn: null, why: `${error.message}. What was found by it stays.` };
