@@ -73,7 +73,7 @@ function Drawing({ size, rated, unit }: { size: Size; rated: readonly Rated[]; u
       <path class="whisker whisker-first" d={bars(true)} />
       {[false, true].map((frontier) => (
         <path
-          class={frontier ? "mark mark-first" : "mark"}
+          class={frontier ? "cleaner-mark cleaner-mark-first" : "cleaner-mark"}
           d={marksOf("user_built", frontier) + marksOf("commercial", frontier)}
         />
       ))}

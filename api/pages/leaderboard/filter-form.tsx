@@ -106,7 +106,7 @@ function Cost({ texts, complaints }: Pick<FieldProps, "texts" | "complaints">) {
         />
         <input
           id="f-currency"
-          class="currency"
+          class="code-of-money"
           name="currency"
           value={texts.currency}
           aria-label="Currency of the price, three letters"

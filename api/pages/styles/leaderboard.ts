@@ -2,7 +2,7 @@
 export const LEADERBOARD = `
 .particle-sizes { border-bottom: 1px solid var(--line); margin: 1rem 0 .5rem; }
 .filters form { padding: 0 0 .5rem; border-bottom: 1px solid var(--line); }
-.filters .currency { width: 4.5rem; flex: none; min-width: 4.5rem; }
+.filters .code-of-money { width: 4.5rem; flex: none; min-width: 4.5rem; text-transform: uppercase; }
 .filters .fields { grid-template-columns: repeat(auto-fill, minmax(min(100%, 10.5rem), 1fr)); gap: .5rem 1.25rem; }
 .filters .last { display: flex; flex-wrap: wrap; align-items: center; gap: .25rem 1.75rem; margin: .4rem 0 0; }
 .filters .last a { display: inline-flex; align-items: center; min-height: 40px; } .filters .hint { max-width: none; }
@@ -29,7 +29,7 @@ export const LEADERBOARD = `
 .said { display: flex; flex-wrap: wrap; gap: 0 1.5rem; } .said p { max-width: none; margin: .35rem 0; }
 html:has(.compare) { scroll-padding: 4rem 0 4.5rem; }
 .whisker { stroke: var(--soft); stroke-width: 1; fill: none; } .whisker-first { stroke: var(--total); stroke-width: 1.5; }
-.mark { fill: var(--paper); stroke: var(--soft); stroke-width: 1.5; } .mark-first { fill: var(--total); stroke: var(--total); }
+.cleaner-mark { fill: var(--paper); stroke: var(--soft); stroke-width: 1.5; } .cleaner-mark-first { fill: var(--total); stroke: var(--total); }
 .halo { paint-order: stroke; stroke: var(--paper); stroke-width: 3px; stroke-linejoin: round; }
 @media (max-width: 62rem) {
   .board table, .board caption, .board thead, .board tbody, .board thead tr { display: block; }
@@ -45,7 +45,7 @@ html:has(.compare) { scroll-padding: 4rem 0 4.5rem; }
   .board .cadr { order: 3; grid-column: 1 / -1; } .board td:not(.rank, .tick, .cadr) { order: 4; }
 }
 @media (max-width: 34rem) {
-  .filters .fields { grid-template-columns: 1fr 1fr; gap: .4rem .9rem; } .filters .currency { width: 3.8rem; min-width: 3.8rem; }
+  .filters .fields { grid-template-columns: 1fr 1fr; gap: .4rem .9rem; } .filters .field:last-child { grid-column: 1 / -1; } .filters .code-of-money { width: 3.8rem; min-width: 3.6rem; padding: .35rem .4rem; }
   .board tbody td:not(.rank, .tick) { grid-column: 1 / -1; }
 }
 @media (max-height: 30rem) { .board thead, .compare { position: static; } }
