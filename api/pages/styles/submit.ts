@@ -1,6 +1,7 @@
 /** The page where a test is added. */
 export const SUBMIT = `
 .submit fieldset.inner { border: 0; margin: .5rem 0 0; padding: .25rem 0; } .inner legend { font-size: .9rem; color: var(--soft); }
+.submit .fields { align-items: start; } .submit .fields .field > button { margin-top: 1.4rem; }
 .summary { border: 2px solid var(--bad); border-radius: 3px; padding: .25rem 1rem .5rem; margin: 1rem 0; }
 .summary h2 { margin: .5rem 0; } .summary li { padding: .15rem 0; }
 .slot { margin: .25rem 0 .75rem; } .kept { margin: 0; }

@@ -2,6 +2,7 @@ import type { Channel } from "../../../analysis/trial.ts";
 import { unitWords } from "../figures.ts";
 import { AS_TABLE } from "../leaderboard/as-table.ts";
 import { BelowControl, controlOf, type Filled } from "./field.tsx";
+import { fieldWords } from "./field-words.ts";
 import type { FormColumn } from "./form-columns.ts";
 import { type ColumnField, type ColumnUse, MOST_COLUMNS, type SlotField } from "./form-fields.ts";
 import type { FieldComplaint } from "./form-reader.ts";
@@ -76,7 +77,7 @@ export function ColumnsRead({ slot, name, columns, complaints, open, dayMonth }:
       )}
       <div class="fields">
         <div class="field">
-          <label for={controlOf({ name: order, filled }).id}>Dates with day and month in doubt</label>
+          <label for={controlOf({ name: order, filled }).id}>{fieldWords(order)}</label>
           <select {...controlOf({ name: order, filled })}>
             <Options choices={{ "": "as the log tells", dmy: "day first", mdy: "month first" }} chosen={dayMonth} />
           </select>

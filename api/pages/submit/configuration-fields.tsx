@@ -34,7 +34,7 @@ export function ConfigurationFields({ filled, found, similar }: Props) {
         (another filter, another fan) makes it another one.
       </p>
       <div class="fields find">
-        <TextField name="find" label="Find it by a word of its name" filled={filled} most={100} />
+        <TextField name="find" filled={filled} most={100} />
         <div class="field">
           <button type="submit" name="do" value="find" formaction="/submit#f-configuration">
             Find
@@ -144,39 +144,34 @@ function Described({ filled }: { filled: Filled }) {
       <div class="fields">
         <TextField
           name="described.title"
-          label="Name it"
           most={120}
           filled={filled}
           hint="Such as: Box of four panels, one 200 mm fan"
         />
         <RadioField
           name="described.kind"
-          label="Kind"
           filled={filled}
           choices={[
             ["user_built", "home-made"],
             ["commercial", "commercial, as sold"],
           ]}
         />
-        <TextField name="described.maker" label="Maker" most={80} filled={filled} hint="Of a commercial one." />
-        <TextField name="described.model" label="Model" most={80} filled={filled} hint="Of a commercial one." />
+        <TextField name="described.maker" most={80} filled={filled} hint="Of a commercial one." />
+        <TextField name="described.model" most={80} filled={filled} hint="Of a commercial one." />
         <TextField
           name="described.arrangement"
-          label="Arrangement"
           most={200}
           filled={filled}
           hint="Such as: four panels around, fan on top, sucking"
         />
         <TextField
           name="described.setting"
-          label="Setting it was tested at"
           most={60}
           filled={filled}
           hint="Such as: low. Blank where it runs in one way only."
         />
         <TextField
           name="described.setting_flow"
-          label="Air flow its maker states there"
           number
           filled={filled}
           unit={
@@ -199,7 +194,6 @@ function Described({ filled }: { filled: Filled }) {
       <div class="fields">
         <TextField
           name="described.cost"
-          label="Price of the whole"
           number
           filled={filled}
           unit={
@@ -215,11 +209,10 @@ function Described({ filled }: { filled: Filled }) {
             />
           }
         />
-        <TextField name="described.cost_date" label="Price on the day" type="date" filled={filled} />
-        <TextField name="described.plan_url" label="Address of a plan" type="url" most={500} filled={filled} />
+        <TextField name="described.cost_date" type="date" filled={filled} />
+        <TextField name="described.plan_url" type="url" most={500} filled={filled} />
         <TextField
           name="described.derived_from"
-          label="Derived from"
           most={40}
           filled={filled}
           hint="The id of a configuration it was changed from: cfg-…"
@@ -237,7 +230,6 @@ function PartRow({ n, filled }: { n: number; filled: Filled }) {
       <div class="fields">
         <SelectField
           name={`${at}.part`}
-          label="What"
           filled={filled}
           fallback={n === 0 ? "fan" : "filter"}
           choices={[
@@ -248,12 +240,11 @@ function PartRow({ n, filled }: { n: number; filled: Filled }) {
             ["other", "other"],
           ]}
         />
-        <TextField name={`${at}.count`} label="How many" number filled={filled} />
-        <TextField name={`${at}.description`} label="Description" most={200} filled={filled} />
-        <TextField name={`${at}.size`} label="Size" most={100} filled={filled} />
+        <TextField name={`${at}.count`} number filled={filled} />
+        <TextField name={`${at}.description`} most={200} filled={filled} />
+        <TextField name={`${at}.size`} most={100} filled={filled} />
         <TextField
           name={`${at}.grade`}
-          label="Grade of a filter"
           most={40}
           filled={filled}
           unit={
@@ -272,7 +263,6 @@ function PartRow({ n, filled }: { n: number; filled: Filled }) {
         />
         <TextField
           name={`${at}.flow`}
-          label="Air flow its maker states"
           number
           filled={filled}
           unit={

@@ -1,4 +1,5 @@
 import type { Child } from "hono/jsx";
+import { fieldWords } from "./field-words.ts";
 import { type FieldName, idOf } from "./form-fields.ts";
 import type { FieldComplaint } from "./form-reader.ts";
 
@@ -10,7 +11,8 @@ export interface Filled {
 
 interface Props {
   readonly name: FieldName;
-  readonly label: Child;
+  /** In place of the field's own words. */
+  readonly label?: Child;
   readonly filled: Filled;
   /** One line: why it matters, or how to write it. */
   readonly hint?: Child;
@@ -66,7 +68,7 @@ export function BelowControl({ name, filled, hint }: Pick<Props, "name" | "fille
 export function Field(it: Props & { readonly children: Child }) {
   return (
     <div class={it.wide ? "field wide-field" : "field"}>
-      <label for={idOf(it.name)}>{it.label}</label>
+      <label for={idOf(it.name)}>{it.label ?? fieldWords(it.name)}</label>
       {it.children}
       <BelowControl {...it} />
     </div>
@@ -130,8 +132,8 @@ export function Select(
 export function RadioField(it: Props & { readonly choices: Choices }) {
   const chosen = it.filled.fields.get(it.name);
   return (
-    <fieldset class="inner" {...groupOf(it)}>
-      <legend>{it.label}</legend>
+    <fieldset class={it.wide ? undefined : "inner"} {...groupOf(it)}>
+      <legend>{it.label ?? fieldWords(it.name)}</legend>
       {it.choices.map(([value, words]) => (
         <label class="choice">
           <input type="radio" name={it.name} value={value} checked={value === chosen} />
@@ -149,7 +151,7 @@ export function TickField(it: Props) {
     <div class="field wide-field">
       <label class="choice">
         <input {...controlOf(it)} type="checkbox" value="yes" checked={it.filled.fields.has(it.name)} />
-        <span>{it.label}</span>
+        <span>{it.label ?? fieldWords(it.name)}</span>
       </label>
       <BelowControl {...it} />
     </div>

@@ -2,13 +2,6 @@ import { controlOf, Field, type Filled, Optional } from "./field.tsx";
 import { SLOTS, type Slot } from "./form-fields.ts";
 import type { Kept } from "./kept-log.ts";
 
-const SLOT_WORDS: Record<Slot, string> = {
-  full_log: "One log of everything",
-  background: "Clean air before the test",
-  natural: "Natural decay, cleaner off",
-  total: "Cleaner on",
-};
-
 /** The counter's log: one of everything, or a log a phase. */
 export function LogFields({ filled, kept }: { filled: Filled; kept: ReadonlyMap<Slot, Kept> }) {
   const separate = SLOTS.slice(1);
@@ -42,13 +35,13 @@ function SlotFields({ slot, filled, kept }: { slot: Slot; filled: Filled; kept: 
       : undefined;
   return (
     <div class="fields slot" data-slot={slot}>
-      <Field name={file} label={SLOT_WORDS[slot]} filled={filled} hint={hint} wide>
+      <Field name={file} filled={filled} hint={hint} wide>
         <input {...controlOf({ name: file, filled, hint })} type="file" accept=".csv,.txt,.tsv,.log,text/*" />
       </Field>
       {kept && <KeptLog slot={slot} kept={kept} />}
       <details class="wide-field">
         <summary>Paste it instead</summary>
-        <Field name={`${slot}.text`} label="Rows of the log, with the header" filled={filled}>
+        <Field name={`${slot}.text`} filled={filled}>
           <textarea {...controlOf({ name: `${slot}.text`, filled })} rows={6} spellcheck={false} />
         </Field>
       </details>

@@ -7,12 +7,6 @@ const MARKED: Record<Exclude<Slot, "background">, readonly MarkEvent[]> = {
   total: ["cleaner_on", "cleaner_off"],
 };
 
-const EVENT_WORDS: Record<MarkEvent, string> = {
-  aerosol_end: "Aerosol fed until",
-  cleaner_on: "Cleaner on from",
-  cleaner_off: "Cleaner off from",
-};
-
 /** When what happened, for a log in which it was not found, or found wrong. */
 export function MarksFields({ filled }: { filled: Filled }) {
   return (
@@ -24,8 +18,8 @@ export function MarksFields({ filled }: { filled: Filled }) {
       </p>
       <Marks slot="full_log" filled={filled} />
       <Optional words="In separate logs" filled={filled} holds={(name) => /^(natural|total)\.mark\./.test(name)}>
-        <Marks slot="natural" filled={filled} words=", log of the natural decay" />
-        <Marks slot="total" filled={filled} words=", log with the cleaner on" />
+        <Marks slot="natural" filled={filled} />
+        <Marks slot="total" filled={filled} />
       </Optional>
       <p>
         <button type="submit" name="do" value="preview" formaction="/submit#result">
@@ -36,11 +30,11 @@ export function MarksFields({ filled }: { filled: Filled }) {
   );
 }
 
-function Marks({ slot, filled, words = "" }: { slot: keyof typeof MARKED; filled: Filled; words?: string }) {
+function Marks({ slot, filled }: { slot: keyof typeof MARKED; filled: Filled }) {
   return (
     <div class="fields">
       {MARKED[slot].map((event) => (
-        <TextField name={`${slot}.mark.${event}`} label={`${EVENT_WORDS[event]}${words}, min`} number filled={filled} />
+        <TextField name={`${slot}.mark.${event}`} number filled={filled} />
       ))}
     </div>
   );

@@ -15,10 +15,9 @@ export function PublishFields({ filled, isNewKey }: { filled: Filled; isNewKey: 
         </p>
       )}
       <div class="fields">
-        <TextField name="key" label="Your key" filled={filled} wide hint="mote_…, from an earlier test or made here." />
+        <TextField name="key" filled={filled} wide hint="mote_…, from an earlier test or made here." />
         <TextField
           name="handle"
-          label="A name to stand beside your tests"
           most={60}
           filled={filled}
           hint="May be left blank. It goes with a new key, for good."

@@ -15,16 +15,14 @@ export function RoomFields({ filled }: { filled: Filled }) {
       <div class="fields">
         <SelectField
           name="room.unit"
-          label="Written in"
           filled={filled}
           choices={LENGTHS.map(([unit, words]) => [unit, `${words}, cubic ${words}`])}
         />
-        <TextField name="room.length" label="Length" {...side} />
-        <TextField name="room.width" label="Width" {...side} />
-        <TextField name="room.height" label="Height" {...side} />
+        <TextField name="room.length" {...side} />
+        <TextField name="room.width" {...side} />
+        <TextField name="room.height" {...side} />
         <TextField
           name="room.volume"
-          label="or the volume of its air"
           {...side}
           hint={
             "The rate is the volume times how much faster the air clears: a volume 5\u00a0% too large makes a rate 5\u00a0% too high."
@@ -39,19 +37,16 @@ export function RoomFields({ filled }: { filled: Filled }) {
         <div class="fields">
           <TextField
             name="room.sides_within"
-            label="Each side is right within ±"
             {...side}
             hint={`In ${isFeet ? "feet" : "metres"}, in 19 of 20 cases. Left blank, three sides give the volume to 4\u00a0%.`}
           />
           <TextField
             name="room.volume_within"
-            label="The volume is right within ±"
             {...side}
             hint={"Cubic. Left blank, a volume counts as an estimate, right within 10\u00a0%."}
           />
           <TextField
             name="room.displaced"
-            label="Taken up by furniture"
             {...side}
             hint="Cubic. Taken off the sides' volume: the cleaner clears only the air."
           />
@@ -67,14 +62,12 @@ export function RoomConditions({ filled }: { filled: Filled }) {
     <div class="fields">
       <TextField
         name="room.label"
-        label="Your name for the room"
         most={80}
         filled={filled}
         hint="The same name in each test made there. Tests in other rooms tell more than another one in this."
       />
       <SelectField
         name="room.ventilation"
-        label="Ventilation"
         filled={filled}
         choices={[
           ["", "not known"],
@@ -86,7 +79,6 @@ export function RoomConditions({ filled }: { filled: Filled }) {
       />
       <SelectField
         name="room.mixing_fan"
-        label="A fan that mixes the air"
         filled={filled}
         choices={[
           ["", "not known"],
@@ -97,7 +89,6 @@ export function RoomConditions({ filled }: { filled: Filled }) {
       />
       <TextField
         name="room.temperature"
-        label="Temperature"
         number
         filled={filled}
         unit={
@@ -112,7 +103,7 @@ export function RoomConditions({ filled }: { filled: Filled }) {
           />
         }
       />
-      <TextField name="room.humidity" label="Relative humidity, %" number filled={filled} />
+      <TextField name="room.humidity" number filled={filled} />
     </div>
   );
 }

@@ -4,6 +4,7 @@ import type { Reader } from "../reader.ts";
 import type { ConfigurationChoice } from "./choices.ts";
 import { ConfigurationFields } from "./configuration-fields.tsx";
 import type { Filled } from "./field.tsx";
+import { byPlace, fieldInPlace } from "./field-words.ts";
 import { idOf, type Slot } from "./form-fields.ts";
 import type { Kept } from "./kept-log.ts";
 import { LogFields } from "./log-fields.tsx";
@@ -99,13 +100,15 @@ function Summary({ filled, problems }: { filled: Filled; problems: readonly stri
             <bdi>{problem}</bdi>
           </li>
         ))}
-        {complaints.map(({ field, detail }) => (
-          <li>
-            <a href={`#${idOf(field)}`}>
-              <bdi>{detail}</bdi>
-            </a>
-          </li>
-        ))}
+        {complaints
+          .toSorted((a, b) => byPlace(a.field, b.field))
+          .map(({ field, detail }) => (
+            <li>
+              <a href={`#${idOf(field)}`}>
+                {fieldInPlace(field)}: <bdi>{detail}</bdi>
+              </a>
+            </li>
+          ))}
       </ul>
       <p class="hint">What was filled in is kept below.</p>
     </div>

@@ -7,7 +7,7 @@ import type { App } from "../../endpoint.ts";
 import type { Ctx } from "../../environment.ts";
 import { ERRORS, RequestError } from "../../problem.ts";
 import { KeyIn } from "../../routes/keys.ts";
-import { choicesLike } from "./choices.ts";
+import { type ConfigurationChoice, choicesLike } from "./choices.ts";
 import { Complaints } from "./complaints.ts";
 import { ACTIONS, type Action, chosenValue, DESCRIBED, type Slot } from "./form-fields.ts";
 import type { FieldComplaint } from "./form-reader.ts";
@@ -92,8 +92,7 @@ async function answerForm(c: Ctx, { fields, logs, lost, action }: Form): Promise
   if (looked.refused) complaints.addRefusal(looked.refused);
   if (action === "preview") return showForm(c, fields, { ...told, ...complaints.told() });
   complaints.add(...wantingForPublication(made.trial, fields));
-  const unseen = similar !== null && similar.length > 0 && !fields.has("described.compared");
-  if (unseen) {
+  if (similar && isInDoubt(similar) && !fields.has("described.compared")) {
     complaints.add({ field: "configuration", detail: "Is it one of those listed here? If it is not, publish again." });
   }
   complaints.checkTrial();
@@ -106,6 +105,11 @@ async function answerForm(c: Ctx, { fields, logs, lost, action }: Form): Promise
     }
   }
   return showForm(c, fields, { ...told, ...complaints.told() });
+}
+
+/** The same parts are the same configuration without asking. */
+function isInDoubt(similar: readonly ConfigurationChoice[]): boolean {
+  return similar.length > 0 && similar.every(({ differs }) => differs !== null && differs.length > 0);
 }
 
 /** A log that is stamped says when the test began. */

@@ -10,7 +10,7 @@ export function InterestFields({ filled }: { filled: Filled }) {
   return (
     <RadioField
       name="interest"
-      label="Who paid"
+      wide
       filled={filled}
       hint="Shown beside the result wherever it stands, so that readers can judge it. A test by a maker is welcome, and marked as one."
       choices={INTERESTS.map((interest) => [interest, INTEREST_WORDS[interest]!])}
@@ -24,10 +24,9 @@ export function TestFields({ filled }: { filled: Filled }) {
     <fieldset>
       <legend>The test</legend>
       <div class="fields">
-        <TextField name="performed_at" label="Date and time, local" type="datetime-local" filled={filled} />
+        <TextField name="performed_at" type="datetime-local" filled={filled} />
         <SelectField
           name="performed_offset"
-          label="Local time is"
           filled={filled}
           choices={[
             ["", "choose"],
@@ -38,7 +37,6 @@ export function TestFields({ filled }: { filled: Filled }) {
         />
         <SelectField
           name="aerosol.kind"
-          label="In the air"
           filled={filled}
           choices={[
             ["", "not stated"],
@@ -53,7 +51,7 @@ export function TestFields({ filled }: { filled: Filled }) {
           ]}
           hint="Rates for one aerosol need not hold for another."
         />
-        <TextField name="aerosol.note" label="More about it" most={500} filled={filled} />
+        <TextField name="aerosol.note" most={500} filled={filled} />
       </div>
       <RoomConditions filled={filled} />
       <Optional words="The counter" filled={filled} holds={(name) => name.startsWith("counter.")}>
@@ -91,7 +89,6 @@ function CounterFields({ filled }: { filled: Filled }) {
     <div class="fields">
       <SelectField
         name="counter.principle"
-        label="How it counts"
         filled={filled}
         choices={[
           ["", "not known"],
@@ -101,32 +98,18 @@ function CounterFields({ filled }: { filled: Filled }) {
           ["other", "other"],
         ]}
       />
-      <TextField name="counter.model" label="Model" most={80} filled={filled} />
-      <TextField
-        name="counter.position"
-        label="Where it stood"
-        most={120}
-        filled={filled}
-        hint="Away from the cleaner's outlet."
-      />
+      <TextField name="counter.model" most={80} filled={filled} />
+      <TextField name="counter.position" most={120} filled={filled} hint="Away from the cleaner's outlet." />
       <TextField
         name="counter.sample_flow"
-        label="Sample flow, L/min"
         number
         filled={filled}
         hint="With the dead time it tells whether dense air was undercounted."
       />
-      <TextField name="counter.dead_time" label="Dead time, µs" number filled={filled} />
-      <TextField
-        name="counter.max_concentration"
-        label="Most it counts, per cm³"
-        number
-        filled={filled}
-        hint="Readings near it are left out."
-      />
+      <TextField name="counter.dead_time" number filled={filled} />
+      <TextField name="counter.max_concentration" number filled={filled} hint="Readings near it are left out." />
       <SelectField
         name="counter.smoothing"
-        label="Smoothing"
         filled={filled}
         choices={[
           ["", "not known"],
@@ -136,7 +119,7 @@ function CounterFields({ filled }: { filled: Filled }) {
         ]}
         hint="A counter that averages shows a fast decay as a slower one."
       />
-      <TextField name="counter.smoothing_time" label="over, s" number filled={filled} />
+      <TextField name="counter.smoothing_time" number filled={filled} />
     </div>
   );
 }
@@ -150,13 +133,7 @@ function NoiseFields({ filled }: { filled: Filled }) {
         <NoiseRow n={n} filled={filled} />
       ))}
       <div class="fields">
-        <TextField
-          name="power"
-          label="Power drawn, W"
-          number
-          filled={filled}
-          hint="At the setting tested, by a meter at the plug."
-        />
+        <TextField name="power" number filled={filled} hint="At the setting tested, by a meter at the plug." />
       </div>
     </>
   );
@@ -170,24 +147,21 @@ function NoiseRow({ n, filled }: { n: number; filled: Filled }) {
       <div class="fields">
         <SelectField
           name={`${at}.quantity`}
-          label="What was read"
           filled={filled}
           choices={[
             ["L_pA", "sound pressure level, at a distance"],
             ["L_WA", "sound power level"],
           ]}
         />
-        <TextField name={`${at}.level`} label="Level, dB(A)" number filled={filled} />
+        <TextField name={`${at}.level`} number filled={filled} />
         <TextField
           name={`${at}.background`}
-          label="With the cleaner off, dB(A)"
           number
           filled={filled}
           hint="A quiet cleaner in a loud room is quieter than it reads."
         />
         <TextField
           name={`${at}.distance`}
-          label="Distance from the cleaner"
           number
           filled={filled}
           unit={
@@ -204,7 +178,6 @@ function NoiseRow({ n, filled }: { n: number; filled: Filled }) {
         />
         <SelectField
           name={`${at}.meter`}
-          label="Read by"
           filled={filled}
           choices={[
             ["unknown", "not known"],
@@ -222,16 +195,9 @@ function NoiseRow({ n, filled }: { n: number; filled: Filled }) {
 function MoreFields({ filled }: { filled: Filled }) {
   return (
     <div class="fields">
-      <TextField
-        name="specimen"
-        label="Which physical item"
-        most={120}
-        filled={filled}
-        hint="Two of one model may differ."
-      />
+      <TextField name="specimen" most={120} filled={filled} hint="Two of one model may differ." />
       <SelectField
         name="filter.condition"
-        label="Filter"
         filled={filled}
         choices={[
           ["", "not stated"],
@@ -241,22 +207,20 @@ function MoreFields({ filled }: { filled: Filled }) {
           ["loaded", "loaded"],
         ]}
       />
-      <TextField name="filter.hours" label="Hours it had run" number filled={filled} />
+      <TextField name="filter.hours" number filled={filled} />
       <TextField
         name="trials_made"
-        label="Tests made in all"
         number
         filled={filled}
         hint="Published or not: the best of ten says less than the only one."
       />
       <TextField
         name="from_run"
-        label="Natural decay of an earlier test"
         most={60}
         filled={filled}
         hint="trl-…/runs/0, your own, in the same room with the same counter."
       />
-      <TextField name="note" label="Note" most={4000} filled={filled} wide />
+      <TextField name="note" most={4000} filled={filled} wide />
       <TickField
         name="invented"
         label="Invented: made up for a demonstration, never to be pooled with real tests"
