@@ -43,7 +43,13 @@ export function BudgetBars({ result, reader }: { result: BandResultOut; reader: 
               <td class="number">{two(parseUnit(reader.flow).fromBase(u))}</td>
               <td class="number">{percent(share)}</td>
               <td class="bar">
-                <svg width={WIDTH} height={HEIGHT} viewBox={`0 0 ${WIDTH} ${HEIGHT}`} aria-hidden="true">
+                <svg
+                  width={WIDTH}
+                  height={HEIGHT}
+                  viewBox={`0 0 ${WIDTH} ${HEIGHT}`}
+                  preserveAspectRatio="none"
+                  aria-hidden="true"
+                >
                   <path class="axis-line" d={`M${round(x(0))} 0V${HEIGHT}`} />
                   <rect
                     class={share < 0 ? "part part-less" : "part"}

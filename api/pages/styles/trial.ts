@@ -14,29 +14,29 @@ svg text.mark-name, svg text.span-name { paint-order: stroke; stroke: var(--pape
 .trial-choices a[aria-current] { text-decoration-thickness: 2px; text-decoration-color: var(--ink); }
 .decays figure { margin: .25rem 0; }
 .decays .of-background .wide { display: none; } .decays .of-background .narrow { display: block; }
-.budget { width: auto; } .budget svg, .budget td.bar { width: 200px; }
+.budget { width: auto; } .budget svg, .budget td.bar { width: 200px; } .budget svg { height: 16px; }
 .rates { max-width: 52rem; } .rates .fit-row td { color: var(--soft); font-size: .9rem; } .rates tr:has(+ .fit-row) > * { border: 0; padding-bottom: 0; }
 .trial-findings > ul { padding-left: 1.1rem; } .trial-findings > ul > li { margin: .6rem 0; }
 .finding-values { color: var(--soft); padding-left: 1.1rem; margin: .1rem 0; } .finding-values li { margin: 0; }
-.trial-findings b { font-weight: normal; font-style: italic; } .serious b { color: var(--bad); } .warning b { color: var(--warn); }
+.finding-values bdi { white-space: nowrap; } .trial-findings b { font-weight: normal; font-style: italic; } .serious b { color: var(--bad); } .warning b { color: var(--warn); }
 .conditions .words { white-space: pre-line; } .conditions .counter, .conditions .correction { margin: 0; }
 @media (max-width: 34rem) { .trial-bands dl { grid-template-columns: max-content 1fr; gap: .1rem 1rem; } .trial-bands dd { margin: 0; }
   .budget svg, .budget td.bar { width: 64px; } .budget td, .budget th { padding-right: .5rem; } .rates td, .rates th { padding-right: .5rem; } }
-@page { margin: 9mm; }
+@page { margin: 8mm 9mm; }
 @media print {
-  body:has(.trial) { font-size: 7.2pt; line-height: 1.25; }
+  body:has(.trial) { font-size: 7pt; line-height: 1.22; }
   body:has(.trial) .top { display: none; } body:has(.trial) footer { margin-top: .3rem; font-size: 6.5pt; }
   body:has(.trial) footer p { margin: .1rem 0; max-width: none; } body:has(.trial) footer p:first-child { display: none; }
-  .trial h1 { font-size: 13pt; margin: 0; } .trial h2 { font-size: 9pt; margin: .4rem 0 .1rem; } .trial h2, .trial caption { break-after: avoid; } .trial .budget, .trial tr, .trial svg { break-inside: avoid; } .trial .finding-values { padding: 0; } .trial .finding-values li { display: inline; } .trial .finding-values li + li::before { content: "; "; } .trial h3 { font-size: 7.5pt; margin: .2rem 0 0; }
+  .trial h1 { font-size: 13pt; margin: 0; } .trial h2 { font-size: 9pt; margin: .3rem 0 .05rem; } .trial h2, .trial caption { break-after: avoid; } .trial .budget, .trial-findings > ul > li, .trial tr, .trial svg { break-inside: avoid; } .trial .finding-values { padding: 0; } .trial .finding-values li { display: inline; } .trial .finding-values li + li::before { content: "; "; } .trial h3 { font-size: 7.5pt; margin: .2rem 0 0; }
   .trial p, .trial ul { margin: .15rem 0; max-width: none; } .trial li, .trial .trial-findings > ul > li { margin: .1rem 0; max-width: none; }
   .trial ul { padding-left: 1rem; }
   .trial .trial-bands .figure { font-size: 12pt; margin: 0; } .trial .invented, .trial .caution { padding: .1rem .5rem; }
   .trial .trial-bands { grid-template-columns: repeat(auto-fit, minmax(40mm, 1fr)); gap: 0 1rem; margin: .2rem 0; } .trial .trial-bands h2 { font-size: 8pt; margin: .1rem 0 0; }
   .trial dl, .trial .trial-bands dl { grid-template-columns: max-content 1fr; gap: 0 .75rem; margin: .15rem 0; } .trial dd { margin: 0; }
   .trial .decays { display: flex; gap: 1rem; } .trial .decays section { flex: 1 1 0; min-width: 0;  }
-  .trial .decays .wide { display: none; } .trial .decays .narrow { display: block; width: 100%; max-height: 40mm; }
-  .trial .decays section:only-child { max-width: none; } .trial .decays section:only-child .wide { display: block; width: 100%; max-height: 46mm; }
-  .trial .decays section:only-child .narrow { display: none; } .trial .decays section:only-child figure + figure .wide { max-height: 19mm; }
+  .trial .decays .wide { display: none; } .trial .decays .narrow { display: block; width: 52mm; }
+  .trial .decays section:only-child { max-width: none; } .trial .decays section:only-child .wide { display: block; width: 62%; }
+  .trial .decays section:only-child .narrow { display: none; }
   .trial figure { margin: .1rem 0; } .trial figcaption, .trial .decays p { font-size: 6.5pt; line-height: 1.2; }
   .trial .trial-findings > ul, .trial .sheet { columns: 2; column-gap: 1.5rem; }
   .trial td, .trial th, .trial .rates .fit-row td { padding: .1rem .5rem .1rem 0; font-size: 7pt; } .trial caption { padding: .1rem 0; }
