@@ -1,4 +1,5 @@
 import type { App } from "../endpoint.ts";
+import { addComparePage } from "./compare/compare-routes.tsx";
 import { addConfigurationPages } from "./configuration/configuration-routes.tsx";
 import { addLeaderboardPage } from "./leaderboard/leaderboard-routes.tsx";
 import { MARK } from "./mark.ts";
@@ -13,6 +14,7 @@ export function addPages(app: App): void {
   addConfigurationPages(app);
   addTrialPage(app);
   addRoomPage(app);
+  addComparePage(app);
   addSubmitPage(app);
   app.get("/motefall.css", () => asset(STYLESHEET, "text/css; charset=utf-8"));
   app.get("/motefall.svg", () => asset(MARK, "image/svg+xml"));

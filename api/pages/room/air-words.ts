@@ -4,23 +4,33 @@ import { percentRange } from "./percent.ts";
 
 type Air = SizedSet["room"];
 
+export interface AirLine {
+  readonly what: string;
+  readonly words: string;
+  /** Of those that are asked for most. */
+  readonly first: boolean;
+}
+
 /** What units do in a room, each figure in words with its 95 % interval. */
-export function airWords(room: Air): { readonly what: string; readonly words: string }[] {
+export function airWords(room: Air): AirLine[] {
   const { air_changes, air_changes_low, air_changes_high } = room;
   return [
     {
+      first: true,
       what: "air changes an hour",
       words: range({ value: air_changes, low: air_changes_low, high: air_changes_high }),
     },
     {
+      first: false,
       what: "half gone after",
       words: minutesWords(room.half_life_minutes, room.half_life_minutes_low, room.half_life_minutes_high),
     },
     ...room.clearance.map(({ removed, minutes, low, high }) => ({
+      first: removed === 0.99,
       what: `${Number((100 * removed).toPrecision(4))}\u00a0% gone after`,
       words: minutesWords(minutes, low, high),
     })),
-    { what: "steady source, level", words: ratioWords(room) },
+    { first: true, what: "steady source, level", words: ratioWords(room) },
   ];
 }
 

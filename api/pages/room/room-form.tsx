@@ -17,7 +17,7 @@ const SORT_WORDS = {
 /** What is asked of a reader's own room. */
 export function RoomForm({ asked, currency }: { readonly asked: Asked; readonly currency: string }) {
   return (
-    <form method="get" action="/room">
+    <form method="get" action="/room" class="tool">
       <SizeFields asked={asked} />
       <TargetFields asked={asked} />
       <fieldset>
@@ -84,8 +84,8 @@ function TargetFields({ asked }: { readonly asked: Asked }) {
       <div class="target">
         <Pick value="air_changes" chosen={chosen} words="Be cleaned so often" />
         <span>
-          clean air for {figure("air_changes", "Air changes an hour to add")} air changes an hour is added to what the
-          room loses anyway
+          clean air for {figure("air_changes", "Air changes an hour to add")} air changes an hour, beside what the room
+          loses anyway
         </span>
         <ComplaintOf asked={asked} name="air_changes" />
       </div>

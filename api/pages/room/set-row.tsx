@@ -4,7 +4,7 @@ import { NeedBar } from "../charts/need-bar.tsx";
 import { INTEREST_WORDS } from "../figures.ts";
 import { AS_TABLE } from "../leaderboard/as-table.ts";
 import { KIND_WORDS } from "../leaderboard/filter-words.ts";
-import { Missing, Money, Quantity, Sound } from "../quantity.tsx";
+import { Money, Quantity, Sound } from "../quantity.tsx";
 import { airWords } from "./air-words.ts";
 import { chance } from "./percent.ts";
 
@@ -66,12 +66,7 @@ export function SetRow({ set, sizing, scale }: Props) {
         <Sound of={noise} />
       </td>
       <td {...AS_TABLE.cell} class="air" data-head="In this room">
-        {airWords(set.room).map(({ what, words }) => (
-          <span class="line">
-            <small>{`${what} `}</small>
-            {words}
-          </span>
-        ))}
+        <Air room={set.room} />
       </td>
       <td {...AS_TABLE.cell} data-head="Money and power">
         <span class="line">
@@ -83,6 +78,36 @@ export function SetRow({ set, sizing, scale }: Props) {
         <Yearly of={set.yearly_cost} />
       </td>
     </tr>
+  );
+}
+
+/** What is asked for most is seen at once, the rest one tap further. */
+function Air({ room }: { readonly room: SizedSet["room"] }) {
+  const lines = airWords(room);
+  const shown = lines.filter(({ first }) => first);
+  return (
+    <>
+      {shown.map((line) => (
+        <AirLine {...line} />
+      ))}
+      <details>
+        <summary>more</summary>
+        {lines
+          .filter(({ first }) => !first)
+          .map((line) => (
+            <AirLine {...line} />
+          ))}
+      </details>
+    </>
+  );
+}
+
+function AirLine({ what, words }: { readonly what: string; readonly words: string }) {
+  return (
+    <span class="line">
+      <small>{`${what} `}</small>
+      {words}
+    </span>
   );
 }
 
@@ -102,23 +127,26 @@ function Yearly({ of }: { readonly of: SizedSet["yearly_cost"] }) {
     );
   }
   return (
-    <small class="line">
-      {of.electricity ? (
-        <>
-          electricity <Money of={rounded(of.electricity)} /> a year
-        </>
-      ) : (
-        <Missing why="electricity: power or price not known" />
-      )}
-      {"; "}
-      {of.filters ? (
-        <>
-          filters <Money of={rounded(of.filters)} /> a year
-        </>
-      ) : (
-        <Missing why="filters: their life or price is not stated" />
-      )}
-    </small>
+    <>
+      <small class="line">
+        {of.electricity ? (
+          <>
+            electricity <Money of={rounded(of.electricity)} /> a year
+          </>
+        ) : (
+          "a year’s electricity: power or its price is not known"
+        )}
+      </small>
+      <small class="line">
+        {of.filters ? (
+          <>
+            filters <Money of={rounded(of.filters)} /> a year
+          </>
+        ) : (
+          "a year’s filters: their life or price is not stated"
+        )}
+      </small>
+    </>
   );
 }
 

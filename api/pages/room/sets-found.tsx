@@ -26,9 +26,9 @@ function Sets({ sizing }: { readonly sizing: SizingOut }) {
   return (
     <table {...AS_TABLE.table} class="sets">
       <caption>
-        Sets of equal cleaners for {bandPhrase(band)}. In brackets and as bars: where the true figure is expected in 95
-        cases of 100 in another room than those of the tests, this one. The upright line is what is needed. Prices and
-        what a year costs are as stated and have no interval.
+        Sets of equal cleaners for {bandPhrase(band)}. In brackets and as bars: where the true figure is expected, in 95
+        cases of 100, in a room nobody tested it in, such as yours. The upright line is what is needed. Prices and what
+        a year costs are as stated and have no interval.
       </caption>
       <thead>
         <tr {...AS_TABLE.row}>
@@ -60,7 +60,7 @@ function LeftOut({ sizing: { sets, excluded, band } }: { readonly sizing: Sizing
       <p>
         {sets.length === 0
           ? "Nothing that was tested does it within these limits."
-          : `${sets.length} ${sets.length === 1 ? "set does" : "sets do"}.`}
+          : `${sets.length} ${sets.length === 1 ? "set does it" : "sets do it"}.`}
       </p>
       {reasons.length > 0 && (
         <ul>

@@ -26,7 +26,7 @@ export function WhatIsNeeded({ sizing, texts }: { sizing: SizingOut; texts: Room
         <dt>Volume</dt>
         <dd>
           <Quantity of={{ ...volume, unit: "m3" }} bare /> m³ (
-          <Quantity of={inUnit(volume, "[cft_i]")} bare /> cubic feet), at 95 % as given
+          <Quantity of={inUnit(volume, "[cft_i]")} bare /> cubic feet), as given
         </dd>
         <dt>Natural loss</dt>
         <dd>

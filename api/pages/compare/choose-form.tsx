@@ -1,0 +1,83 @@
+import { BAND_WORDS, bandPhrase } from "../figures.ts";
+import { BASIS_WORDS, KIND_WORDS } from "../leaderboard/filter-words.ts";
+import type { Choice } from "./choices.ts";
+import type { Chosen } from "./chosen.ts";
+
+/** Where two to six results are chosen; works as one form, whose second button only looks further. */
+export function ChooseForm({ chosen, choices }: { readonly chosen: Chosen; readonly choices: readonly Choice[] }) {
+  const { band, basis, find } = chosen;
+  return (
+    <form method="get" action="/compare" class="tool">
+      <fieldset>
+        <legend>Where to look</legend>
+        <div class="fields">
+          <Choose id="band" label="Particle size" of={BAND_WORDS} now={band} />
+          <Choose id="basis" label="Tests that count" of={BASIS_WORDS} now={basis} />
+          <div class="field">
+            <label for="f-find">Words of its name</label>
+            <input id="f-find" name="find" type="search" value={find} autocomplete="off" maxlength={100} />
+          </div>
+          <div class="field">
+            <button type="submit" name="do" value="find">
+              Look
+            </button>
+          </div>
+        </div>
+      </fieldset>
+      <fieldset id="f-entries" tabindex={-1}>
+        <legend>Which to compare</legend>
+        {choices.length === 0 ? (
+          <p>
+            Nothing{find && " of that name"} is listed for {bandPhrase(band)}.
+          </p>
+        ) : (
+          <>
+            <p class="hint">
+              Two to six of one particle size.{" "}
+              {!find && "The strongest are listed; look for others by their name, or tick them in the "}
+              {!find && <a href={`/?band=${band}`}>list of all</a>}
+              {!find && "."}
+            </p>
+            {choices.map((choice) => (
+              <label class="choice">
+                <input type="checkbox" name="entries" value={choice.id} checked={choice.ticked} />
+                <span>
+                  <bdi>{choice.title}</bdi>
+                  {choice.setting !== "" && (
+                    <>
+                      , <bdi>{choice.setting}</bdi>
+                    </>
+                  )}{" "}
+                  <small class="quiet">
+                    {KIND_WORDS[choice.kind]}
+                    {choice.invented && " · invented"}
+                  </small>
+                </span>
+              </label>
+            ))}
+          </>
+        )}
+      </fieldset>
+      <p>
+        <button type="submit" class="first">
+          Compare those ticked
+        </button>
+      </p>
+    </form>
+  );
+}
+
+function Choose(it: { id: string; label: string; of: Readonly<Record<string, string>>; now: string }) {
+  return (
+    <div class="field">
+      <label for={`f-${it.id}`}>{it.label}</label>
+      <select id={`f-${it.id}`} name={it.id}>
+        {Object.entries(it.of).map(([value, words]) => (
+          <option value={value} selected={value === it.now}>
+            {words}
+          </option>
+        ))}
+      </select>
+    </div>
+  );
+}

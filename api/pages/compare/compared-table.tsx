@@ -1,0 +1,100 @@
+import type { Compared, ComparisonOut } from "../../wire/comparison.ts";
+import { IntervalAxis, IntervalBar, type RowScale, rowScale } from "../charts/interval-bar.tsx";
+import { INTEREST_WORDS, unitWords } from "../figures.ts";
+import { AS_TABLE } from "../leaderboard/as-table.ts";
+import { KIND_WORDS } from "../leaderboard/filter-words.ts";
+import { Missing, Money, Quantity, Sound } from "../quantity.tsx";
+import { letterOf } from "./letters.ts";
+
+/** Each result with its intervals on one scale. */
+export function ComparedTable({ comparison }: { readonly comparison: ComparisonOut }) {
+  const { entries, unit } = comparison;
+  const scale = rowScale(entries.flatMap(({ cadr }) => (cadr ? [cadr] : [])));
+  const letter = letterOf(comparison);
+  return (
+    <div class="board">
+      <table {...AS_TABLE.table}>
+        <caption>
+          Clean air delivery rates, ± their 95 % intervals, which hold how much laboratories differ. Prices are as
+          stated and have no interval.
+        </caption>
+        <thead>
+          <tr {...AS_TABLE.row}>
+            <th {...AS_TABLE.head}>Called</th>
+            <th {...AS_TABLE.head}>Cleaner and setting</th>
+            <th {...AS_TABLE.head} class="cadr">
+              Clean air, {unitWords(unit)}
+              <IntervalAxis scale={scale} />
+            </th>
+            <th {...AS_TABLE.head}>Noise at 1 m</th>
+            <th {...AS_TABLE.head}>Power</th>
+            <th {...AS_TABLE.head}>Price</th>
+            <th {...AS_TABLE.head}>Tests</th>
+            <th {...AS_TABLE.head}>Who paid</th>
+          </tr>
+        </thead>
+        <tbody>
+          {entries.map((entry) => (
+            <Row entry={entry} letter={letter(entry.id)} scale={scale} band={comparison.band} />
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+function Row({ entry, letter, scale, band }: { entry: Compared; letter: string; scale: RowScale; band: string }) {
+  const { configuration, setting, cadr, trials, rooms, submitters } = entry;
+  return (
+    <tr {...AS_TABLE.row}>
+      <td {...AS_TABLE.cell} class="rank" data-head="Called">
+        <span class="place">{letter}</span>
+      </td>
+      <th {...AS_TABLE.rowHead} class="cleaner">
+        <a href={`/configurations/${configuration.id}?${new URLSearchParams({ setting, band })}`}>
+          <bdi>{configuration.title}</bdi>
+          {setting !== "" && (
+            <>
+              , <bdi>{setting}</bdi>
+            </>
+          )}
+        </a>
+        <small>
+          {KIND_WORDS[configuration.kind]}
+          {entry.invented && (
+            <>
+              {" · "}
+              <em>invented</em>
+            </>
+          )}
+        </small>
+      </th>
+      <td {...AS_TABLE.cell} class="cadr" data-head="Clean air">
+        <Quantity of={cadr} missing="no test counts at present" />
+        {cadr && <IntervalBar scale={scale} low={cadr.low} value={cadr.value} high={cadr.high} />}
+      </td>
+      <td {...AS_TABLE.cell} data-head="Noise at 1 m">
+        <Sound of={entry.noise} />
+      </td>
+      <td {...AS_TABLE.cell} data-head="Power">
+        <Quantity of={entry.power} missing="not measured" />
+      </td>
+      <td {...AS_TABLE.cell} data-head="Price">
+        <Money of={entry.cost} />
+      </td>
+      <td {...AS_TABLE.cell} data-head="Tests">
+        {[counted(trials, "test"), counted(rooms, "room"), counted(submitters, "tester")].join(", ")}
+      </td>
+      <td {...AS_TABLE.cell} data-head="Who paid">
+        {trials === 0 && <Missing why="no test counts" />}
+        {Object.entries(entry.interest).map(([interest, count]) => (
+          <small class="line">{`${count} × ${INTEREST_WORDS[interest] ?? interest}`}</small>
+        ))}
+      </td>
+    </tr>
+  );
+}
+
+function counted(count: number, word: string): string {
+  return `${count} ${word}${count === 1 ? "" : "s"}`;
+}

@@ -1,0 +1,56 @@
+import type { Compared } from "../../wire/comparison.ts";
+import { AS_TABLE } from "../leaderboard/as-table.ts";
+import { AEROSOL_WORDS } from "../leaderboard/filter-words.ts";
+import { Missing } from "../quantity.tsx";
+
+const NAMES: Readonly<Record<string, string>> = {
+  aerosol: "Aerosol",
+  ventilation: "Ventilation",
+  mixing_fan: "Fan that mixes the air",
+  filter: "Filter",
+  counter: "Counter",
+  natural_loss: "Natural loss",
+  room: "Room",
+};
+
+const WORDS: Readonly<Record<string, string>> = {
+  ...AEROSOL_WORDS,
+  unknown: "not known",
+  paired: "measured with it",
+  unpaired: "not measured with it",
+};
+
+/** How often each condition occurs among the tests of each result. */
+export function ConditionsTable({ entries }: { readonly entries: readonly Compared[] }) {
+  return (
+    <table {...AS_TABLE.table} class="stacks">
+      <caption>Conditions of the tests that count, each with the number of tests</caption>
+      <thead>
+        <tr {...AS_TABLE.row}>
+          <th {...AS_TABLE.head}>Condition</th>
+          {entries.map((_, i) => (
+            <th {...AS_TABLE.head}>{"ABCDEF"[i]}</th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {Object.entries(NAMES).map(([name, words]) => (
+          <tr {...AS_TABLE.row}>
+            <th {...AS_TABLE.rowHead}>{words}</th>
+            {entries.map(({ conditions }, i) => (
+              <td {...AS_TABLE.cell} data-head={"ABCDEF"[i]}>
+                <Counts of={conditions[name] ?? {}} />
+              </td>
+            ))}
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+function Counts({ of }: { readonly of: Readonly<Record<string, number>> }) {
+  const counts = Object.entries(of);
+  if (counts.length === 0) return <Missing why="no test counts" />;
+  return <>{counts.map(([value, count]) => `${count} × ${WORDS[value] ?? value.replaceAll("_", " ")}`).join(", ")}</>;
+}
