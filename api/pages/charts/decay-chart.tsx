@@ -114,7 +114,6 @@ function draw(drawing: DecayDrawing, { use, out, fits, spans, minutes, levels }:
     )(new Set(out)),
   )
     .map(at)
-    .filter(([px]) => px >= left && px <= right)
     .map(([px, py]) => [round(px), round(inside(py, top + 4, foot - 4))] as const);
   return (
     <g

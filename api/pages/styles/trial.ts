@@ -5,6 +5,7 @@ svg text.mark-name, svg text.span-name { paint-order: stroke; stroke: var(--pape
 .level { stroke-width: 1.5; stroke-dasharray: 1.5 3.5; fill: none; }
 .level-total, .zero-total { stroke: var(--total); } .level-natural, .zero-natural { stroke: var(--natural); }
 .zero { stroke-width: 1.5; fill: none; }
+.printed { display: none; }
 .part { fill: var(--press); } .part-less { fill: none; stroke: var(--press); stroke-dasharray: 3 2; }
 .trial-bands { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 15.5rem), 1fr)); gap: .75rem 1.75rem; margin: 1rem 0; }
 .trial-bands section { border-top: 1px solid var(--line); }
@@ -24,6 +25,7 @@ svg text.mark-name, svg text.span-name { paint-order: stroke; stroke: var(--pape
   .budget svg, .budget td.bar { width: 64px; } .budget td, .budget th { padding-right: .5rem; } .rates td, .rates th { padding-right: .5rem; } }
 @page { margin: 8mm 9mm; }
 @media print {
+  body:has(.trial) { --total: #0072b2; --natural: #a6611a; --ground: #007a5a; --warn: #8a4b00; --bad: #9c2f00; --press: #1d4f73; --edge: #767d81; }
   body:has(.trial) { font-size: 7pt; line-height: 1.22; }
   body:has(.trial) .top { display: none; } body:has(.trial) footer { margin-top: .3rem; font-size: 6.5pt; }
   body:has(.trial) footer p { margin: .1rem 0; max-width: none; } body:has(.trial) footer p:first-child { display: none; }
@@ -37,10 +39,12 @@ svg text.mark-name, svg text.span-name { paint-order: stroke; stroke: var(--pape
   .trial .decays .wide { display: none; } .trial .decays .narrow { display: block; width: 52mm; }
   .trial .decays section:only-child { max-width: none; } .trial .decays section:only-child .wide { display: block; width: 62%; }
   .trial .decays section:only-child .narrow { display: none; }
-  .trial figure { margin: .1rem 0; } .trial figcaption, .trial .decays p { font-size: 6.5pt; line-height: 1.2; }
+  .trial .printed { display: block; } .trial .decays figcaption { display: none; }
+  .trial .decays:has(section:nth-child(4)) .of-background { display: none; }
+  .trial figure { margin: .1rem 0; } .trial .printed, .trial .decays p { font-size: 6.5pt; line-height: 1.2; }
   .trial .trial-findings > ul, .trial .sheet { columns: 2; column-gap: 1.5rem; }
   .trial td, .trial th, .trial .rates .fit-row td { padding: .1rem .5rem .1rem 0; font-size: 7pt; } .trial caption { padding: .1rem 0; }
   .trial small { font-size: 6.5pt; }
-  .trial .budget svg, .trial .budget td.bar { width: 90px; } .trial .scroll { overflow: visible; }
+  .trial .budget svg, .trial .budget td.bar { width: 90px; } .trial .budget svg { height: 9px; } .trial .scroll { overflow: visible; }
 }
 `;

@@ -31,7 +31,14 @@ export function Decays({ trial, runs, drawn, choices, addressOf }: Props) {
   for (const run of runs) if (run.drawn === null) undrawn.set(run.why, [...(undrawn.get(run.why) ?? []), run.n]);
   return (
     <section id="decays">
-      <h2>Decays</h2>
+      <h2>
+        Decays
+        {drawn && (
+          <>
+            , <bdi>{choiceWords(drawn, trial)}</bdi>
+          </>
+        )}
+      </h2>
       {choices.length > 1 && (
         <nav aria-label="What is drawn" class="trial-choices unprinted">
           {choices.map((band) => (
@@ -44,6 +51,11 @@ export function Decays({ trial, runs, drawn, choices, addressOf }: Props) {
       <p class="quiet unprinted">
         On a logarithmic axis an exponential decay is nearly a straight line until it meets the background. Under each
         stands how far the readings lie from the fit: waves or a slope there would say that the decay is no exponential.
+      </p>
+      <p class="printed">
+        Dots: readings; crosses: left out. Dashed: fitted natural decay, cleaner off; full line: fitted total decay,
+        cleaner on; shaded: the window of each; dotted: the background it falls towards. Under each: reading over fit
+        less one, in %, with a band of twice their standard deviation.
       </p>
       <div class="decays">
         {runs.map(

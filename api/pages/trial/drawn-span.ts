@@ -7,15 +7,17 @@ export interface DrawnSpan {
   readonly levels: readonly [low: number, high: number];
 }
 
-/** Readings above zero that were not left out; the marks lie inside the span too. */
+/** Readings above zero that were not left out; those that were, and the marks, lie inside the minutes too. */
 export function drawnSpan({ tS, channel: { values }, leftOut = [], marks = [] }: DecayDrawing): DrawnSpan | null {
   const without = new Set(leftOut);
-  const use = (i: number) => Number.isFinite(tS[i]!) && values[i]! > 0 && !without.has(i);
+  const drawable = (i: number) => Number.isFinite(tS[i]!) && values[i]! > 0;
+  const use = (i: number) => drawable(i) && !without.has(i);
   let [from, to, low, high] = [Infinity, -Infinity, Infinity, -Infinity];
   for (let i = 0; i < tS.length; i++) {
-    if (!use(i)) continue;
+    if (!drawable(i)) continue;
     from = Math.min(from, tS[i]! / 60);
     to = Math.max(to, tS[i]! / 60);
+    if (!use(i)) continue;
     low = Math.min(low, values[i]!);
     high = Math.max(high, values[i]!);
   }
