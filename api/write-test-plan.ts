@@ -1,5 +1,5 @@
 import { AnalysisError } from "../analysis/analysis-error.ts";
-import { coverageFactor95 } from "../analysis/estimate.ts";
+import { coverageFactor95, interval95 } from "../analysis/estimate.ts";
 import type { PlanQuestion } from "../analysis/planned-trial.ts";
 import { givenVolume } from "../analysis/room-volume.ts";
 import { planTest, type TestPlan } from "../analysis/test-plan.ts";
@@ -12,6 +12,7 @@ export function writeTestPlan(sent: TestPlanIn): TestPlanOut {
   const plan = planOrComplain(question);
   const { expected } = plan;
   const { value, u } = question.volumeM3;
+  const expandedU = coverageFactor95(expected.cadrM3PerH.dof) * expected.cadrM3PerH.u;
   return {
     minutes: plan.minutes,
     natural_minutes: plan.naturalMinutes,
@@ -19,19 +20,30 @@ export function writeTestPlan(sent: TestPlanIn): TestPlanOut {
     u: expected.cadrM3PerH.u,
     unit: "m3/h",
     relative_u: expected.cadrM3PerH.u / expected.cadrM3PerH.value,
-    expanded_u: coverageFactor95(expected.cadrM3PerH.dof) * expected.cadrM3PerH.u,
+    expanded_u: expandedU,
+    relative_expanded_u: expandedU / expected.cadrM3PerH.value,
     budget: expected.budget.map((part) => ({ ...part })),
     wanted_u: question.wantedUM3PerH,
     wanted_expanded_u: coverageFactor95(Infinity) * question.wantedUM3PerH,
     reachable: plan.reachable,
     dominant: plan.dominant,
     trials: plan.trials,
-    volume_u_needed: plan.volumeUNeededM3 === null ? null : { value: plan.volumeUNeededM3, unit: "m3" },
+    volume_u_needed: plan.volumeUNeededM3 === null ? null : writeVolumeU(plan.volumeUNeededM3),
     natural: { value: plan.naturalPerH, unit: "1/h", assumed: question.naturalPerH === null },
-    volume: { value, unit: "m3", u, basis: sent.volume.u === null ? "estimate" : "stated" },
+    volume: {
+      value,
+      unit: "m3",
+      u,
+      ...interval95(question.volumeM3),
+      basis: sent.volume.u === null ? "estimate" : "stated",
+    },
     advice: advise(question, plan),
     cautions: CAUTIONS,
   };
+}
+
+function writeVolumeU(value: number): NonNullable<TestPlanOut["volume_u_needed"]> {
+  return { value, unit: "m3", expanded_u: coverageFactor95(Infinity) * value };
 }
 
 function toQuestion(sent: TestPlanIn): PlanQuestion {

@@ -3,6 +3,7 @@ import { addComparePage } from "./compare/compare-routes.tsx";
 import { addConfigurationPages } from "./configuration/configuration-routes.tsx";
 import { addLeaderboardPage } from "./leaderboard/leaderboard-routes.tsx";
 import { MARK } from "./mark.ts";
+import { addPlanPage } from "./plan/plan-routes.tsx";
 import { addRoomPage } from "./room/room-routes.tsx";
 import { STYLESHEET } from "./stylesheet.ts";
 import { addSubmitPage } from "./submit/submit-routes.ts";
@@ -15,6 +16,7 @@ export function addPages(app: App): void {
   addTrialPage(app);
   addRoomPage(app);
   addComparePage(app);
+  addPlanPage(app);
   addSubmitPage(app);
   app.get("/motefall.css", () => asset(STYLESHEET, "text/css; charset=utf-8"));
   app.get("/motefall.svg", () => asset(MARK, "image/svg+xml"));

@@ -89,13 +89,14 @@ export const TestPlanOut = z
     relative_u: z.number(),
     expanded_u: z.number().openapi({ description: "What to expect behind the ±: u times the factor of 95 %." }),
     budget: z.array(z.object({ source: z.string(), u: z.number(), share: z.number() })),
+    relative_expanded_u: z.number().openapi({ description: "The same as a share of the CADR." }),
     wanted_u: z.number(),
     wanted_expanded_u: z.number().openapi({ description: "The same at 95 %." }),
     reachable: z.boolean(),
     dominant: z.string(),
     trials: z.int().nullable().openapi({ description: "Trials in this room that reach it; null where none can." }),
     volume_u_needed: z
-      .object({ value: z.number(), unit: z.literal("m3") })
+      .object({ value: z.number(), unit: z.literal("m3"), expanded_u: z.number() })
       .nullable()
       .openapi({ description: "u of the volume that would do with these lengths." }),
     natural: z.object({ value: z.number(), unit: z.literal("1/h"), assumed: z.boolean() }),
@@ -103,6 +104,8 @@ export const TestPlanOut = z
       value: z.number(),
       unit: z.literal("m3"),
       u: z.number(),
+      low: z.number(),
+      high: z.number(),
       basis: z.enum(["stated", "estimate"]),
     }),
     advice: z.array(z.string()),

@@ -12,7 +12,7 @@ export function PairSection({ pair, comparison }: { readonly pair: Pair; readonl
   return (
     <section>
       <h3>
-        {a} against {b}
+        {a}, <Title of={pair.a} among={comparison} />, against {b}, <Title of={pair.b} among={comparison} />
       </h3>
       <dl>
         <dt>Clean air</dt>
@@ -48,6 +48,11 @@ export function PairSection({ pair, comparison }: { readonly pair: Pair; readonl
       </dl>
     </section>
   );
+}
+
+function Title({ of, among }: { readonly of: string; readonly among: ComparisonOut }) {
+  const entry = among.entries.find(({ id }) => id === of);
+  return <bdi>{[entry?.configuration.title, entry?.setting].filter(Boolean).join(", ")}</bdi>;
 }
 
 function Differences({ of, none, whose }: { of: readonly string[]; none: string; whose?: string }) {

@@ -25,7 +25,7 @@ export function roomWords(pairedRooms: number): string {
     return "Never tested in the same room, so the errors of the rooms’ volumes stay in the difference. A test of both in one room would tell more.";
   }
   const where = pairedRooms === 1 ? "one room" : `${pairedRooms} rooms`;
-  return `Both were tested in ${where}. What is wrong about its volume is wrong for both alike, and cancels in the difference.`;
+  return `Both were tested in ${where}. An error of a shared room’s volume is the same for both and cancels in the difference.`;
 }
 
 export function noiseWords(pair: Pick<Pair, "noise_difference">, a: string, b: string): string {

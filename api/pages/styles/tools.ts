@@ -1,11 +1,16 @@
 /** Compare, my room, plan a test: sentences with figures in them, sets of cleaners, differences. */
 export const TOOLS = `
 input.short:not([type=checkbox], [type=radio]) { width: 4.5rem; min-height: 32px; padding: .15rem .4rem; }
+.tool .fields { align-items: start; }
 .target { display: grid; grid-template-columns: minmax(13rem, max-content) 1fr; gap: 0 1rem; align-items: center; padding: .25rem 0; }
 .target .error { grid-column: 2; }
 .sets .line { display: block; } .sets td.air { min-width: 15rem; }
 .sets th.delivers, .sets td.delivers { width: 14rem; }
 .need { stroke: var(--bad); stroke-width: 2; stroke-dasharray: 3 2; }
+.planned-budget { width: auto; min-width: min(100%, 40rem); } .planned-budget .share { width: 15rem; } .share-bar { fill: var(--total); }
+.day ol { max-width: 46rem; padding-left: 1.5rem; } .day li { margin: .5rem 0; } .day b { font-weight: normal; font-style: italic; }
+@media (max-width: 34rem) { .planned-budget .share { display: none; } }
+@media print { .day { break-before: page; } }
 @media (max-width: 62rem) {
   .target { grid-template-columns: 1fr; } .target .error { grid-column: 1; } .target > span { padding-left: 2rem; }
   .sets, .sets caption, .sets thead, .sets tbody, .sets tr, .sets td, .sets tbody th, .sets th.delivers { display: block; }

@@ -32,6 +32,8 @@ describe("a test plan", () => {
     expect(found.u).toBeLessThanOrEqual(5);
     expect(found.relative_u).toBeCloseTo(found.u / 240, 12);
     expect(found.expanded_u).toBeCloseTo(1.959964 * found.u, 5);
+    expect(found.relative_expanded_u).toBeCloseTo(found.expanded_u / 240, 12);
+    expect(found.volume.high - found.volume.low).toBeCloseTo(2 * 1.959964 * 0.3, 5);
     expect(found.wanted_expanded_u).toBeCloseTo(1.959964 * 5, 5);
     expect(found.minutes).toBeGreaterThanOrEqual(10);
     expect(found.natural_minutes).toBeGreaterThanOrEqual(10);

@@ -1,0 +1,78 @@
+import type { TestPlanOut } from "../../wire/test-plan.ts";
+import { Page } from "../page.tsx";
+import type { Reader } from "../reader.ts";
+import type { Asked } from "../room/asked.ts";
+import { WrongFields } from "../room/fields.tsx";
+import { SIZE_NAMES } from "../room/size-fields.tsx";
+import { DayOfTheTest } from "./day-of-the-test.tsx";
+import { PlanForm } from "./plan-form.tsx";
+import { PlannedBudget } from "./planned-budget.tsx";
+import { PlannedTest } from "./planned-test.tsx";
+
+interface Props {
+  readonly reader: Reader;
+  readonly asked: Asked;
+  /** Null where nothing is asked yet, or something is wrong. */
+  readonly answer: { readonly body: object; readonly plan: TestPlanOut } | null;
+}
+
+/** How long to log, with how much aerosol, what to expect of it, and the day of the test step by step. */
+export function PlanPage({ reader, asked, answer }: Props) {
+  return (
+    <Page reader={reader} title="Plan a test · Motefall">
+      <h1>Plan a test</h1>
+      <p>
+        A decay test fills a room with some aerosol and logs how it clears, once with the cleaner off and once with it
+        on. Say what you have, and see how long to log and how well the rate will be known, before you spend an
+        afternoon on it.
+      </p>
+      <WrongFields asked={asked} names={NAMES} />
+      {answer && (
+        <>
+          <PlannedTest plan={answer.plan} reader={reader} />
+          <PlannedBudget plan={answer.plan} reader={reader} />
+          <h2>Before anything smokes</h2>
+          <div class="caution">
+            <ul>
+              {answer.plan.cautions.map((words) => (
+                <li>{words}</li>
+              ))}
+            </ul>
+            <p>
+              <a href="/safety">All of it</a>
+            </p>
+          </div>
+          <DayOfTheTest plan={answer.plan} interval={asked.texts.interval ?? ""} />
+          <details class="unprinted">
+            <summary>The same plan as data</summary>
+            <p>
+              Send this by POST to <code>/v1/test-plans</code>; uncertainties are standard ones there.
+            </p>
+            <pre>{JSON.stringify(answer.body, null, 2)}</pre>
+          </details>
+          <h2 class="unprinted">Plan otherwise</h2>
+        </>
+      )}
+      <PlanForm asked={asked} reader={reader} />
+    </Page>
+  );
+}
+
+const NAMES = {
+  ...SIZE_NAMES,
+  cadr: "Rate that you expect",
+  cadr_in: "Unit of the rate",
+  wanted: "Wanted",
+  wanted_in: "What the ± is in",
+  interval: "Seconds between readings",
+  principle: "How the counter works",
+  white: "Scatter",
+  memory: "Slow wander",
+  memory_time: "How long the wander lasts",
+  counts: "Particles a reading of clean air counts",
+  sample_flow: "Sample flow",
+  max_concentration: "Most it can count",
+  smoothing: "Smoothing",
+  smoothing_time: "Seconds of smoothing",
+  background: "Clean air there",
+};

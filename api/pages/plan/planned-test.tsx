@@ -1,0 +1,83 @@
+import { parseUnit } from "../../../analysis/units.ts";
+import type { TestPlanOut } from "../../wire/test-plan.ts";
+import { figures, plusMinus, unitWords } from "../figures.ts";
+import type { Reader } from "../reader.ts";
+import { PART_WORDS } from "./part-words.ts";
+
+interface Props {
+  readonly plan: TestPlanOut;
+  readonly reader: Reader;
+}
+
+/** The plan in figures, and what it advises. */
+export function PlannedTest({ plan, reader }: Props) {
+  const { natural, volume } = plan;
+  return (
+    <>
+      <h2>The plan</h2>
+      <p class="figure">
+        {plan.natural_minutes} min with the cleaner off, {plan.minutes} min with it on
+      </p>
+      <p class="quiet">Planned, not measured: these figures have no interval of their own.</p>
+      <dl>
+        <dt>Expect the rate to be right within</dt>
+        <dd>
+          {around(plan.expanded_u, reader)} at 95{"\u00a0%"}, which is {two(100 * plan.relative_expanded_u)}
+          {"\u00a0%"} of it
+        </dd>
+        <dt>Asked for</dt>
+        <dd>
+          {around(plan.wanted_expanded_u, reader)} at 95{"\u00a0%"}:{" "}
+          {plan.reachable ? "one test reaches it" : trialsWords(plan.trials)}
+        </dd>
+        <dt>Aerosol at the start of each decay</dt>
+        <dd>about {plan.start_over_background} times the level of the clean air</dd>
+        <dt>What limits it most</dt>
+        <dd>{(PART_WORDS[plan.dominant] ?? plan.dominant).toLowerCase()}</dd>
+        <dt>Natural loss</dt>
+        <dd>
+          {natural.assumed ? (
+            <>
+              {figures(natural.value, natural.value / 10).value} per hour, assumed by particle size and ventilation
+              (common practice, no source)
+            </>
+          ) : (
+            `${figures(natural.value, natural.value / 10).value} per hour, as given`
+          )}
+        </dd>
+        <dt>Volume</dt>
+        <dd>{plusMinus(volume)} m³, as given</dd>
+        {plan.volume_u_needed && !plan.reachable && (
+          <>
+            <dt>Volume, known well enough</dt>
+            <dd>
+              ± {two(plan.volume_u_needed.expanded_u)} m³ at 95{"\u00a0%"} would do with these lengths
+            </dd>
+          </>
+        )}
+      </dl>
+      <ul>
+        {plan.advice.map((words) => (
+          <li>{words.replaceAll(" %", "\u00a0%")}</li>
+        ))}
+      </ul>
+      <p class="quiet">
+        A standard uncertainty is the ± at 95{"\u00a0%"} divided by 1.96. Both are of this test in this room; what
+        laboratories differ by comes on top, and only tests elsewhere show it.
+      </p>
+    </>
+  );
+}
+
+function trialsWords(trials: number | null): string {
+  if (trials === null) return "out of reach with this counter and room";
+  return `${trials} such tests in this room would reach it`;
+}
+
+function around(m3PerH: number, { flow }: Reader): string {
+  return `± ${two(parseUnit(flow, "flow").fromBase(m3PerH))} ${unitWords(flow)}`;
+}
+
+function two(value: number): string {
+  return figures(value, value).value;
+}
