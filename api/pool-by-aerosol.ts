@@ -6,7 +6,7 @@ import type { Connection } from "../db/database.ts";
 import type { DescribedEntry } from "../db/entries.ts";
 import { type Member, readEntries } from "../db/members.ts";
 import { findSpread } from "../db/spreads.ts";
-import { toPoolMember } from "./pool-entry.ts";
+import { countBy, toPoolMember } from "./pool-entry.ts";
 import type { ByAerosol } from "./wire/entry.ts";
 
 type Out = z.infer<typeof ByAerosol>;
@@ -21,7 +21,11 @@ export async function poolByAerosol(connection: Connection, entry: DescribedEntr
 export function byAerosol(members: readonly Member[], spread: Spread, unit: string): Out[] {
   const groups = [...Map.groupBy(members, ({ aerosol }) => aerosol)];
   groups.sort(([a, x], [b, y]) => y.length - x.length || (a < b ? -1 : 1));
-  return groups.map(([aerosol, some]) => ({ aerosol, ...write(poolCadr(some.map(toPoolMember), spread), unit) }));
+  return groups.map(([aerosol, some]) => ({
+    aerosol,
+    ...write(poolCadr(some.map(toPoolMember), spread), unit),
+    interest: countBy(some, ({ interest }) => interest),
+  }));
 }
 
 /** The trials that count in an entry now, in order of their ids. */
@@ -31,7 +35,7 @@ export async function listMembers(connection: Connection, entry: DescribedEntry)
   return [...members].sort((a, b) => (a.trial < b.trial ? -1 : 1));
 }
 
-function write(pooled: PooledCadr, unitCode: string): Omit<Out, "aerosol"> {
+function write(pooled: PooledCadr, unitCode: string): Omit<Out, "aerosol" | "interest"> {
   const unit = parseUnit(unitCode, "flow");
   const { value, u, dof, low, high, prediction, trials, rooms, submitters } = pooled;
   return {

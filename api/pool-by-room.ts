@@ -1,4 +1,3 @@
-import type { z } from "@hono/zod-openapi";
 import type { Spread } from "../analysis/expected-elsewhere.ts";
 import { poolCadr } from "../analysis/pooling/pool-cadr.ts";
 import { roomCadr } from "../analysis/pooling/room-cadr.ts";
@@ -9,8 +8,6 @@ import type { TrialRow } from "../db/trial-rows.ts";
 import { countBy, toPoolMember } from "./pool-entry.ts";
 import type { ByRoom } from "./wire/entry.ts";
 
-type Out = z.infer<typeof ByRoom>;
-
 interface Known {
   readonly spread: Spread;
   readonly trials: readonly TrialRow[];
@@ -20,7 +17,7 @@ interface Known {
 }
 
 /** The rooms an entry's figure is made of, as its pool takes them: those of a submitter together, the weightiest first. */
-export function poolByRoom(members: readonly Member[], known: Known): Out[] {
+export function poolByRoom(members: readonly Member[], known: Known): ByRoom[] {
   if (members.length === 0) return [];
   const pooled = poolCadr(members.map(toPoolMember), known.spread);
   const rowOf = new Map(known.trials.map((row) => [row.id, row]));
@@ -29,7 +26,7 @@ export function poolByRoom(members: readonly Member[], known: Known): Out[] {
   const laboratories = pooled.laboratories.map((laboratory, i) => ({ laboratory, weight: pooled.weights[i]! }));
   laboratories.sort((a, b) => b.weight - a.weight);
   return laboratories.flatMap(({ laboratory, weight }) => {
-    const rooms = laboratory.rooms.map((rate, i): Out => {
+    const rooms = laboratory.rooms.map((rate, i): ByRoom => {
       const here = membersIn.get(rate.room)!;
       const row = rowOf.get(here[0]!.trial);
       const { value, u, dof, low, high } = roomCadr(rate, pooled.value);

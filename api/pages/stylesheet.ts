@@ -1,5 +1,6 @@
 import { BASE } from "./styles/base.ts";
 import { CHARTS } from "./styles/charts.ts";
+import { CONFIGURATION } from "./styles/configuration.ts";
 import { FORMS } from "./styles/forms.ts";
 import { LEADERBOARD } from "./styles/leaderboard.ts";
 import { SUBMIT } from "./styles/submit.ts";
@@ -8,4 +9,4 @@ import { TOOLS } from "./styles/tools.ts";
 import { TRIAL } from "./styles/trial.ts";
 
 /** The one stylesheet: quiet, readable, light and dark, for print too; nothing is fetched from elsewhere. */
-export const STYLESHEET = [BASE, TABLES, CHARTS, FORMS, TRIAL, LEADERBOARD, SUBMIT, TOOLS].join("");
+export const STYLESHEET = [BASE, TABLES, CHARTS, FORMS, TRIAL, LEADERBOARD, SUBMIT, TOOLS, CONFIGURATION].join("");

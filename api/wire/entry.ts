@@ -67,6 +67,7 @@ export const ByAerosol = z
     trials: z.int(),
     rooms: z.int(),
     submitters: z.int(),
+    interest: Interest,
   })
   .openapi("ByAerosol", { description: "Pooled on reading, and never ranked." });
 
@@ -88,6 +89,8 @@ export const ByRoom = z
     description:
       "What the trials of one room say together, as it enters the pool of basis `all`: no spread between laboratories in it.",
   });
+
+export type ByRoom = z.infer<typeof ByRoom>;
 
 const EntryTrial = z.looseObject({
   id: z.string(),

@@ -1,78 +1,102 @@
-import type { DescribedEntry, Pooled } from "../../../db/entries.ts";
-import type { QuantityOut } from "../../wire/quantity.ts";
-import { bandPhrase, INTEREST_WORDS, plusMinus, range } from "../figures.ts";
+import type { EntryOut } from "../../wire/entry.ts";
+import { BAND_WORDS, bandPhrase, unitWords } from "../figures.ts";
+import { AS_TABLE } from "../leaderboard/as-table.ts";
+import { BASIS_WORDS } from "../leaderboard/filter-words.ts";
 import { InventedNote, Page } from "../page.tsx";
-import type { Reader } from "../reader.ts";
-
-export interface EntryTrial {
-  readonly id: string;
-  readonly state: string;
-  readonly interest: string;
-  readonly aerosol: string;
-  readonly created_at: string;
-  readonly cadr: QuantityOut | null;
-}
+import { Missing, Quantity } from "../quantity.tsx";
+import type { FlowUnit, Reader } from "../reader.ts";
+import { Between } from "./between.tsx";
+import { testWords } from "./counts.ts";
+import { EntrySection } from "./entry-section.tsx";
+import { WhoPaid } from "./who-paid.tsx";
+import { type YearAsked, YearForm } from "./year-form.tsx";
 
 interface Props {
   readonly reader: Reader;
-  readonly entry: DescribedEntry;
-  readonly pooled: Pooled | null;
-  readonly cadr: QuantityOut | null;
-  readonly cfm: QuantityOut | null;
-  readonly trials: readonly EntryTrial[];
+  readonly entry: EntryOut;
+  readonly page: string;
+  readonly year: YearAsked;
 }
 
-/** One configuration at one setting in one band: the pooled figure and the trials it is made of. */
-export function EntryPage({ reader, entry, pooled, cadr, cfm, trials }: Props) {
-  const name = [entry.title, entry.setting].filter(Boolean).join(", ");
+/** One configuration at one setting for one size of particles: a figure to quote, on every basis. */
+export function EntryPage({ reader, entry, page, year }: Props) {
+  const { configuration, setting, band, invented } = entry;
+  const { flow } = reader;
   return (
-    <Page reader={reader} title={`${name} · Motefall`}>
-      <h1>{name}</h1>
-      {entry.invented && <InventedNote />}
-      {cadr && cfm ? (
-        <>
-          <p class="figure">{range(cadr)} m³/h</p>
-          <p class="quiet">
-            {range(cfm)} cfm. Clean air delivery rate for {bandPhrase(entry.band)}, pooled over {pooled?.trials} trials
-            in {pooled?.rooms} rooms; in brackets the 95 % interval, which holds how much laboratories differ. A trial’s
-            own interval (± below) is about its room and counter alone.
-          </p>
-        </>
-      ) : (
-        <p>No trial of it counts at present.</p>
-      )}
-      <h2>Trials</h2>
-      <div class="scroll">
-        <table>
-          <thead>
-            <tr>
-              <th>Trial</th>
-              <th class="number">CADR, m³/h</th>
-              <th>Aerosol</th>
-              <th>Who paid</th>
-              <th>Stored</th>
-              <th>State</th>
-            </tr>
-          </thead>
-          <tbody>
-            {trials.map((trial) => (
-              <tr>
-                <td class={trial.state === "withdrawn" ? "struck" : undefined}>
-                  <a href={`/trials/${trial.id}`}>{trial.id}</a>
-                </td>
-                <td class="number">{trial.cadr ? plusMinus(trial.cadr) : "–"}</td>
-                <td>{trial.aerosol.replaceAll("_", " ")}</td>
-                <td>{INTEREST_WORDS[trial.interest]}</td>
-                <td>{trial.created_at.slice(0, 10)}</td>
-                <td>{trial.state}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </div>
+    <Page
+      reader={reader}
+      title={`${[configuration.title, setting].filter(Boolean).join(", ")}, ${BAND_WORDS[band]} · Motefall`}
+    >
+      <h1>
+        <bdi>{configuration.title}</bdi>
+        {setting && (
+          <>
+            , <bdi>{setting}</bdi>
+          </>
+        )}
+      </h1>
+      {invented && <InventedNote />}
+      <p>
+        For {bandPhrase(band)}.{" "}
+        <a href={`/configurations/${configuration.id}?${new URLSearchParams({ band, setting })}`}>
+          What it is made of, its other settings and relatives
+        </a>
+      </p>
+      <EntrySection entry={entry} flow={flow} />
+      <h2>By who tested, and how</h2>
+      <BasisTable entry={entry} flow={flow} />
+      <h2>What a year costs</h2>
+      <YearForm action={`/entries/${entry.id}`} kept={{}} asked={year} />
       <p class="quiet">
-        As data: <a href={`/v1/entries/${entry.id}`}>/v1/entries/{entry.id}</a>
+        Address to quote: <bdi>{page}</bdi>. As data: <a href={`/v1/entries/${entry.id}`}>/v1/entries/{entry.id}</a>
+        {entry.bases.all &&
+          `; method ${entry.bases.all.method_version}, as of event ${entry.bases.all.as_of_seq}, members ${entry.bases.all.members_sha256.slice(0, 12)}`}
+        .
       </p>
     </Page>
+  );
+}
+
+function BasisTable({ entry, flow }: { readonly entry: EntryOut; readonly flow: FlowUnit }) {
+  return (
+    <table class="stacks" {...AS_TABLE.table}>
+      <caption>
+        The same pooled over fewer tests. Independent: bought or built by the tester. Paired: natural loss measured in
+        the same room on the same day. 95&nbsp;% intervals
+      </caption>
+      <thead>
+        <tr {...AS_TABLE.row}>
+          <th {...AS_TABLE.head}>Tests that count</th>
+          <th {...AS_TABLE.head} class="number">
+            Clean air, {unitWords(flow)}
+          </th>
+          <th {...AS_TABLE.head}>In another room</th>
+          <th {...AS_TABLE.head}>Tests</th>
+          <th {...AS_TABLE.head}>Who paid</th>
+        </tr>
+      </thead>
+      <tbody>
+        {Object.entries(BASIS_WORDS).map(([name, words]) => {
+          const basis = entry.bases[name as keyof EntryOut["bases"]];
+          return (
+            <tr {...AS_TABLE.row}>
+              <th {...AS_TABLE.rowHead}>{words}</th>
+              <td {...AS_TABLE.cell} class="number" data-head="Clean air">
+                <Quantity of={basis?.cadr ?? null} bare missing="no such test counts" />
+              </td>
+              <td {...AS_TABLE.cell} data-head="In another room">
+                {basis?.prediction ? <Between of={basis.prediction} /> : <Missing why="no such test counts" />}
+              </td>
+              <td {...AS_TABLE.cell} data-head="Tests">
+                {basis?.cadr ? testWords(basis) : "none"}
+              </td>
+              <td {...AS_TABLE.cell} data-head="Who paid">
+                {basis?.cadr ? <WhoPaid interest={basis.interest} /> : "nobody"}
+              </td>
+            </tr>
+          );
+        })}
+      </tbody>
+    </table>
   );
 }

@@ -1,0 +1,12 @@
+/** Words in so much room, where no line can be broken: what is wide as a letter counts once, wider script twice. */
+export function shortened(words: string, most: number): string {
+  let width = 0;
+  let kept = "";
+  for (const { segment } of new Intl.Segmenter("en").segment(words.replaceAll(/\s+/g, " "))) {
+    const code = segment.codePointAt(0)!;
+    width += code >= 0x1100 ? 2 : /[A-ZMWmw@%]/.test(segment) ? 1.35 : 1;
+    if (width > most) return `${kept.trimEnd()}…`;
+    kept += segment;
+  }
+  return kept;
+}

@@ -1,0 +1,60 @@
+import type { EntryOut } from "../../wire/entry.ts";
+import { unitWords } from "../figures.ts";
+import { AS_TABLE } from "../leaderboard/as-table.ts";
+import { AEROSOL_WORDS } from "../leaderboard/filter-words.ts";
+import { Quantity } from "../quantity.tsx";
+import type { FlowUnit } from "../reader.ts";
+import { Between } from "./between.tsx";
+import { listed, testWords } from "./counts.ts";
+import { WhoPaid } from "./who-paid.tsx";
+
+/** An entry's figures by the aerosol its tests used, which are never ranked. */
+export function AerosolTable({ entry, flow }: { readonly entry: EntryOut; readonly flow: FlowUnit }) {
+  const { by_aerosol: all } = entry;
+  if (all.length === 0) return null;
+  if (all.length === 1) return <p>{`Aerosol of all tests that count: ${aerosolWords(all[0]!.aerosol)}.`}</p>;
+  return (
+    <>
+      <h3>By aerosol</h3>
+      <table class="stacks" {...AS_TABLE.table}>
+        <caption>
+          Pooled apart for {listed(all.map(({ aerosol }) => aerosolWords(aerosol)))}; never ranked. 95&nbsp;% intervals
+        </caption>
+        <thead>
+          <tr {...AS_TABLE.row}>
+            <th {...AS_TABLE.head}>Aerosol</th>
+            <th {...AS_TABLE.head} class="number">
+              Clean air, {unitWords(flow)}
+            </th>
+            <th {...AS_TABLE.head}>In another room</th>
+            <th {...AS_TABLE.head}>Tests</th>
+            <th {...AS_TABLE.head}>Who paid</th>
+          </tr>
+        </thead>
+        <tbody>
+          {all.map((one) => (
+            <tr {...AS_TABLE.row}>
+              <th {...AS_TABLE.rowHead}>{aerosolWords(one.aerosol)}</th>
+              <td {...AS_TABLE.cell} class="number" data-head="Clean air">
+                <Quantity of={one.cadr} bare />
+              </td>
+              <td {...AS_TABLE.cell} data-head="In another room">
+                <Between of={one.prediction} />
+              </td>
+              <td {...AS_TABLE.cell} data-head="Tests">
+                {testWords(one)}
+              </td>
+              <td {...AS_TABLE.cell} data-head="Who paid">
+                <WhoPaid interest={one.interest} />
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </>
+  );
+}
+
+function aerosolWords(aerosol: string): string {
+  return AEROSOL_WORDS[aerosol as keyof typeof AEROSOL_WORDS] ?? aerosol;
+}

@@ -1,0 +1,64 @@
+import type { EntryOut } from "../../wire/entry.ts";
+import { bandPhrase } from "../figures.ts";
+import { Quantity } from "../quantity.tsx";
+import type { FlowUnit } from "../reader.ts";
+import { AerosolTable } from "./aerosol-table.tsx";
+import { Between } from "./between.tsx";
+import { testWords } from "./counts.ts";
+import { EntryFacts } from "./entry-facts.tsx";
+import { limitsOf, spreadWords } from "./pooled-words.ts";
+import { Rooms } from "./rooms.tsx";
+import { TrialList } from "./trial-list.tsx";
+import { WhoPaid } from "./who-paid.tsx";
+
+/** All there is to say of one entry over all its tests: the figure, what it may not claim, its cost, rooms, aerosols, tests. */
+export function EntrySection({ entry, flow }: { readonly entry: EntryOut; readonly flow: FlowUnit }) {
+  const basis = entry.bases.all;
+  if (!basis?.cadr) {
+    return (
+      <>
+        <p>No test of it counts at present, so there is no figure.</p>
+        <TrialList entry={entry} flow={flow} />
+      </>
+    );
+  }
+  return (
+    <>
+      <p class="figure">
+        <Quantity of={basis.cadr} />
+      </p>
+      <p>
+        <WhoPaid interest={basis.interest} />
+      </p>
+      <p>
+        Clean air delivery rate for {bandPhrase(entry.band)}, from {testWords(basis)}; with the 95&nbsp;% interval,
+        which holds how much laboratories differ.
+      </p>
+      {basis.prediction && (
+        <p>
+          In another room, by another counter: <Between of={basis.prediction} />, which is where 95&nbsp;% of such
+          results are expected.
+        </p>
+      )}
+      <Limits of={limitsOf(basis)} />
+      <EntryFacts entry={entry} basis={basis} flow={flow} />
+      <Rooms entry={entry} basis={basis} />
+      <p>
+        {spreadWords(basis)} <a href="/method">How figures are pooled</a>
+      </p>
+      <AerosolTable entry={entry} flow={flow} />
+      <TrialList entry={entry} flow={flow} />
+    </>
+  );
+}
+
+function Limits({ of }: { readonly of: readonly string[] }) {
+  if (of.length === 0) return null;
+  return (
+    <ul class="limits" aria-label="What limits this figure">
+      {of.map((words) => (
+        <li>{words}</li>
+      ))}
+    </ul>
+  );
+}

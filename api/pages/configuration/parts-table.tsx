@@ -1,0 +1,67 @@
+import { parseUnit } from "../../../analysis/units.ts";
+import type { ConfigurationIn } from "../../wire/configuration.ts";
+import { unitWords } from "../figures.ts";
+import { AS_TABLE } from "../leaderboard/as-table.ts";
+import type { FlowUnit } from "../reader.ts";
+import { plainFigure } from "./stated-words.tsx";
+
+type Part = ConfigurationIn["parts"][number];
+
+/** What it is made of: what moves or cleans the air. */
+export function PartsTable({ parts, flow }: { readonly parts: readonly Part[]; readonly flow: FlowUnit }) {
+  const { fromBase } = parseUnit(flow);
+  return (
+    <table class="stacks" {...AS_TABLE.table}>
+      <caption>Parts that move or clean the air; flows as stated, without an interval</caption>
+      <thead>
+        <tr {...AS_TABLE.row}>
+          <th {...AS_TABLE.head}>Part</th>
+          <th {...AS_TABLE.head}>Size</th>
+          <th {...AS_TABLE.head}>Stated flow of each</th>
+          <th {...AS_TABLE.head}>Filter grade</th>
+        </tr>
+      </thead>
+      <tbody>
+        {parts.map((part) => (
+          <tr {...AS_TABLE.row}>
+            <th {...AS_TABLE.rowHead}>
+              {`${part.count} × ${part.part}: `}
+              <bdi>{part.description}</bdi>
+            </th>
+            <td {...AS_TABLE.cell} data-head="Size">
+              {part.size ? <bdi>{part.size}</bdi> : <NotStated />}
+            </td>
+            <td {...AS_TABLE.cell} data-head="Stated flow of each">
+              {part.stated_flow ? (
+                <bdi>{`${plainFigure(fromBase(part.stated_flow.value))} ${unitWords(flow)}`}</bdi>
+              ) : (
+                <NotStated of={part.part === "fan"} />
+              )}
+            </td>
+            <td {...AS_TABLE.cell} data-head="Filter grade">
+              {part.filter_grade ? <Grade of={part.filter_grade} /> : <NotStated of={part.part === "filter"} />}
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+const SYSTEMS: Readonly<Record<string, string>> = { MERV: "MERV", ISO16890: "ISO 16890", EN1822: "EN 1822", other: "" };
+
+/** A grade means something only with its rating system, and with the edition of that. */
+function Grade({ of: { system, grade, edition } }: { readonly of: NonNullable<Part["filter_grade"]> }) {
+  return (
+    <bdi>
+      {`${SYSTEMS[system]} ${grade}`.trim()}
+      {edition && `, edition ${edition}`}
+      {system === "other" && " (of a system not named)"}
+    </bdi>
+  );
+}
+
+/** Where the part could have one; a fan has no filter grade. */
+function NotStated({ of = true }: { readonly of?: boolean }) {
+  return of ? <small class="missing">not stated</small> : <small class="missing">none</small>;
+}

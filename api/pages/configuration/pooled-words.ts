@@ -1,0 +1,41 @@
+import type { BasisOut } from "../../wire/entry.ts";
+import { counted } from "./counts.ts";
+
+/** From as many testers on their own scatter tells how far they differ, as where results are pooled. */
+const SELF_SUFFICIENT = 5;
+
+/** By how much laboratories are taken to differ in a figure, and where that comes from. */
+export function spreadWords({ spread, submitters, tau }: BasisOut): string {
+  const percent = (share: number) => `${Number((100 * share).toPrecision(2))}\u00a0%`;
+  const source =
+    spread.source === "learnt"
+      ? `laboratories are found to differ by ${percent(spread.relative)}, learnt from every cleaner that several testers measured`
+      : `laboratories are assumed to differ by ${percent(spread.relative)}, until enough cleaners were measured by several testers`;
+  if (submitters >= SELF_SUFFICIENT && tau !== null) {
+    return `How far laboratories differ is taken from these ${submitters} testers: a standard deviation of ${percent(tau)}. For the prediction it is joined with what holds for all cleaners: ${source}.`;
+  }
+  const start = `${source[0]!.toUpperCase()}${source.slice(1)} (a standard deviation)`;
+  if (submitters === 1 || tau === null) return `${start}; one tester shows nothing of it.`;
+  return `${start}; with what these ${submitters} testers show of it, ${percent(tau)} was used.`;
+}
+
+/** What a figure may not be quoted for, or what its reader should know first. */
+export function limitsOf({ trials, submitters, rooms, unpaired, interest, aerosols }: BasisOut): string[] {
+  const kinds = Object.keys(aerosols).length;
+  return [
+    trials === 1
+      ? "One test only: it tells what one specimen did in one room by one counter. It may not claim that another room would find the same, that all specimens are alike, or that this cleaner beats one whose interval overlaps its own. Quote it with its interval and as one test."
+      : submitters === 1
+        ? `All ${trials} tests are one tester’s${rooms === 1 ? ", in one room" : ""}: what their counter or habits get wrong is wrong in all of them, and another tester may find something else.`
+        : "",
+    unpaired === trials && trials === 1
+      ? "It is unpaired: the natural loss was not measured in the same room on the same day. The list leaves it out unless it is asked for."
+      : unpaired > 0
+        ? `${unpaired === trials ? "All" : counted(unpaired, "test")} unpaired: the natural loss was not measured in the same room on the same day.`
+        : "",
+    kinds > 1
+      ? "It mixes aerosols, which particles of one size need not share: see the figures by aerosol. A list for one aerosol leaves it out."
+      : "",
+    "independent" in interest ? "" : "No test of it is by someone who bought or built the cleaner themselves.",
+  ].filter(Boolean);
+}
