@@ -1,4 +1,4 @@
-import Papa from "papaparse";
+import { cutCells } from "./cut-cells.ts";
 import { type DecimalMark, findDecimalMark } from "./number-text.ts";
 import { ReadingError } from "./reading-error.ts";
 import { findDelimiter, splitLines } from "./split-lines.ts";
@@ -10,7 +10,7 @@ export function readTable(text: string): Table {
   if (split.lines.length === 0) throw new ReadingError("empty");
   const delimiter = findDelimiter(split.lines);
   if (delimiter === null) throw new ReadingError("no-columns");
-  const parsed = Papa.parse<string[]>(split.lines.join("\n"), { header: false, delimiter, newline: "\n" }).data;
+  const parsed = cutCells(split.lines.join("\n"), delimiter);
   const bulk = parsed.slice(Math.min(20, Math.floor(parsed.length / 2)), SAMPLE);
   const width = commonWidth(bulk);
   if (width > MAX_COLUMNS)
