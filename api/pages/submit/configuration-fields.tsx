@@ -174,6 +174,7 @@ function Described({ filled }: { filled: Filled }) {
           name="described.setting_flow"
           number
           filled={filled}
+          beside="described.setting_flow_unit"
           unit={
             <Select name="described.setting_flow_unit" filled={filled} aria="Unit of the air flow" choices={FLOWS} />
           }
@@ -196,6 +197,7 @@ function Described({ filled }: { filled: Filled }) {
           name="described.cost"
           number
           filled={filled}
+          beside="described.currency"
           unit={
             <input
               {...controlOf({ name: "described.currency", filled })}
@@ -247,6 +249,7 @@ function PartRow({ n, filled }: { n: number; filled: Filled }) {
           name={`${at}.grade`}
           most={40}
           filled={filled}
+          beside={`${at}.grade_system`}
           unit={
             <Select
               name={`${at}.grade_system`}
@@ -265,6 +268,7 @@ function PartRow({ n, filled }: { n: number; filled: Filled }) {
           name={`${at}.flow`}
           number
           filled={filled}
+          beside={`${at}.flow_unit`}
           unit={
             <Select
               name={`${at}.flow_unit`}

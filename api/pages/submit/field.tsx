@@ -65,18 +65,21 @@ export function BelowControl({ name, filled, hint }: Pick<Props, "name" | "fille
 }
 
 /** A control with its label above it. */
-export function Field(it: Props & { readonly children: Child }) {
+export function Field(it: Props & { readonly children: Child; readonly beside?: FieldName | undefined }) {
   return (
     <div class={it.wide ? "field wide-field" : "field"}>
       <label for={idOf(it.name)}>{it.label ?? fieldWords(it.name)}</label>
       {it.children}
       <BelowControl {...it} />
+      {it.beside && <BelowControl name={it.beside} filled={it.filled} />}
     </div>
   );
 }
 
-/** One line of text. `number`: a phone shows digits; text all the same, for a decimal comma is one too. */
-export function TextField(it: Props & { number?: boolean; type?: string; unit?: Child; most?: number; list?: string }) {
+/** One line of text. `number`: a phone shows digits; text all the same, for a decimal comma is one too. `unit` is a control `beside` it. */
+export function TextField(
+  it: Props & { number?: boolean; type?: string; unit?: Child; beside?: FieldName; most?: number },
+) {
   const input = (
     <input
       {...controlOf(it)}

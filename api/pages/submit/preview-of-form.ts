@@ -9,7 +9,7 @@ import { AnalysisIn } from "../../wire/trial.ts";
 import { writeAnalysis } from "../../write-analysis.ts";
 import type { Slot } from "./form-fields.ts";
 import type { PreviewProps } from "./preview.tsx";
-import { columnsShown, drawnRuns } from "./preview-runs.ts";
+import { columnsShown, drawnRuns, isLookedAt } from "./preview-runs.ts";
 import type { FormLog, FormTrial } from "./trial-from-form.ts";
 
 /** What a form's logs say by the code behind `POST /v1/analyses`, or why they say nothing. */
@@ -48,9 +48,4 @@ export async function previewOfForm(
     if (!(error instanceof RequestError)) throw error;
     return { ...nothing, refused: error };
   }
-}
-
-/** Fields without which there is nothing to analyse, or something else than was meant. */
-function isLookedAt(field: string): boolean {
-  return /^(room|counter|full_log|background|natural|total)\.|^from_run$/.test(field);
 }

@@ -30,3 +30,8 @@ export function columnsShown(
     return { slot, name, columns: columnsOfForm(form, slot, guessColumns(bytes)), dayMonth };
   });
 }
+
+/** Fields without which there is nothing to analyse, or something else than was meant. */
+export function isLookedAt(field: string): boolean {
+  return /^(room|counter|full_log|background|natural|total)\.|^from_run$/.test(field);
+}

@@ -91,6 +91,7 @@ export function RoomConditions({ filled }: { filled: Filled }) {
         name="room.temperature"
         number
         filled={filled}
+        beside="room.temperature_unit"
         unit={
           <Select
             name="room.temperature_unit"

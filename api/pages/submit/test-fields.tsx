@@ -164,6 +164,7 @@ function NoiseRow({ n, filled }: { n: number; filled: Filled }) {
           name={`${at}.distance`}
           number
           filled={filled}
+          beside={`${at}.distance_unit`}
           unit={
             <Select
               name={`${at}.distance_unit`}

@@ -1,10 +1,12 @@
 import { existsSync, readFileSync } from "node:fs";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { createRandom } from "../../../analysis/simulate/random.ts";
 import { DRESSES, toCsv } from "../../../analysis/simulate/to-csv.ts";
 import { chosenValue, DESCRIBED, type FieldName } from "../../../api/pages/submit/form-fields.ts";
 import { type InProcess, startInProcess } from "../../support/in-process.ts";
 import { sampleLog } from "../../support/sample-trial.ts";
 import { FormOfPage } from "./form-of-page.ts";
+import { randomForm } from "./random-form.ts";
 
 const REAL = "../shared/real/fanA_run1_optical-c.csv";
 /** A log of both decays, whose channel fills the band 0.1–1.0 µm by half. */
@@ -217,6 +219,32 @@ describe("a test is added without scripts", () => {
     expect(wrong.status).toBe(415);
     expect(await wrong.text()).toContain('id="f-room-volume"');
   });
+
+  test("200 forms filled at random: what is refused is told in the summary and beside its field", async () => {
+    const keyed = await shown((await empty()).send("key"));
+    const files = [CSV, toCsv(sampleLog(15).series, DRESSES.semicolon), "a,b\n1,2\n"].map((text) => csv(text));
+    let stored = 0;
+    for (let seed = 1; seed <= 200; seed++) {
+      const random = createRandom(seed);
+      const fields = {
+        key: keyed.fields.get("key")!,
+        ...Object.fromEntries(randomForm(random)),
+        "described.compared": "yes",
+      };
+      const log: Record<string, File> = random.uniform() < 0.4 ? { "full_log.file": files[seed % files.length]! } : {};
+      const answer = await post(new FormOfPage("").send(seed % 3 === 0 ? "preview" : "publish", { ...fields, ...log }));
+      if (answer.status === 303) stored++;
+      if (answer.status === 303 || answer.status === 200) continue;
+      expect(answer.status, `seed ${seed}`).toBe(422);
+      const form = new FormOfPage(await answer.text());
+      const { links, others } = form.summary;
+      const hasRefusals = form.html.includes("No clean air delivery rate can be told");
+      expect(links.length + others.length > 0 || hasRefusals, `seed ${seed}`).toBe(true);
+      for (const link of links) expect(form.has(link), `seed ${seed}: ${link}`).toBe(true);
+      expect([...form.complaints.keys()].map((id) => `f-${id}`).sort(), `seed ${seed}`).toEqual([...links].sort());
+    }
+    expect(stored).toBeGreaterThan(5);
+  }, 60_000);
 
   test("hostile words come back as words", async () => {
     const hostile = `"><img src=x onerror=alert(1)></textarea><script>alert(2)</script>\u202E=HYPERLINK("http://x")`;
