@@ -40,7 +40,8 @@ interface OpenRecord {
   };
   readonly aerosol?: { readonly kind: string; readonly note?: string | null };
   readonly counters: readonly {
-    readonly id: string;
+    /** c1 where none was sent. */
+    readonly id?: string;
     readonly principle?: string;
     readonly model?: string;
     readonly position?: string | null;

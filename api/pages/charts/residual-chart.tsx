@@ -32,9 +32,9 @@ export function ResidualChart(drawing: DecayDrawing) {
       description={fits
         .map(({ phase, sd }) => `${phase} decay: the readings scatter about the fit by ${sd.toPrecision(2)} per cent`)
         .join("; ")}
-      heights={[130, 130]}
+      heights={[120, 120]}
       draw={(size) => draw(fits, span.minutes, edge, size)}
-      caption="Reading over fit less one, in %: the full line is the fit, the band twice their standard deviation. Waves or a slope in it would say that the decay is no exponential."
+      caption="Reading over fit less one, in %. Band: twice their standard deviation."
       table={<ResidualTable fits={fits} />}
     />
   );

@@ -4,7 +4,7 @@ import { Stated } from "./stated.tsx";
 
 /** A counter: what it is, where it stood, and what limits it. */
 export function CounterWords(counter: TrialView["counters"][number]) {
-  const { id, principle = "other", model, sample_flow, dead_time, max_concentration, smoothing } = counter;
+  const { id = "c1", principle = "other", model, sample_flow, dead_time, max_concentration, smoothing } = counter;
   return (
     <p class="counter">
       <bdi>{id}</bdi>: {model ? <bdi>{model}</bdi> : "model not stated"}, {PRINCIPLE_WORDS[principle]}

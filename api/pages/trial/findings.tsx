@@ -1,4 +1,3 @@
-import type { TrialView } from "../../views.ts";
 import type { BandResultOut } from "../../wire/analysis.ts";
 import type { Reader } from "../reader.ts";
 import { FINDING_WORDS, findingValue, flowWords } from "./finding-words.ts";
@@ -8,7 +7,8 @@ type Finding = BandResultOut["findings"][number];
 
 interface Props {
   readonly reader: Reader;
-  readonly trial: TrialView;
+  /** Whether the trial has several results. */
+  readonly several: boolean;
   /** The results whose findings are told. */
   readonly results: readonly BandResultOut[];
   /** The unit a band's readings are in, in words. */
@@ -22,7 +22,7 @@ const SEVERITY_WORDS: Record<Finding["severity"], string> = {
 };
 
 /** What a reader should know about the results, each finding once with the bands it concerns, and what to do next time. */
-export function Findings({ reader, trial, results, unitOf }: Props) {
+export function Findings({ reader, several, results, unitOf }: Props) {
   if (results.length === 0) return null;
   const all = results.flatMap(({ band, findings }) => findings.map((finding) => ({ band, finding })));
   const told = [...Map.groupBy(all, ({ finding }) => `${finding.code} ${finding.message}`).values()];
@@ -30,7 +30,7 @@ export function Findings({ reader, trial, results, unitOf }: Props) {
   told.sort((a, b) => order.indexOf(a[0]!.finding.severity) - order.indexOf(b[0]!.finding.severity));
   return (
     <section class="trial-findings">
-      <h2>What to know about {trial.analysis.results.length > 1 ? "these results" : "this result"}</h2>
+      <h2>What to know about {several ? "these results" : "this result"}</h2>
       {told.length === 0 && <p>The analysis found nothing to remark on.</p>}
       <ul>
         {told.map((same) => {

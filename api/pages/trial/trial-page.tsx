@@ -47,7 +47,12 @@ export function TrialPage({ reader, trial, runs, drawn, choices }: Props) {
           </p>
         ) : null}
         <Headline reader={reader} trial={trial} drawn={drawn?.name ?? null} addressOf={addressOf} />
-        <Findings reader={reader} trial={trial} results={told} unitOf={(band) => levelUnit(band, runs)} />
+        <Findings
+          reader={reader}
+          several={analysis.results.length > 1}
+          results={told}
+          unitOf={(band) => levelUnit(band, runs)}
+        />
         <Decays trial={trial} runs={runs} drawn={drawn} choices={choices} addressOf={addressOf} />
         <div class="sheet">
           {result && (

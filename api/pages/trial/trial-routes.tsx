@@ -44,7 +44,9 @@ function choicesOf({ analysis: { results, naturals, refusals } }: TrialView): Ba
 
 async function drawRuns(c: Ctx, trial: TrialView, band: Band): Promise<RunDrawing[]> {
   const counters = new Map(
-    trial.counters.map(({ position: _, ...counter }) => [counter.id ?? "c1", toCounter(CounterIn.parse(counter))]),
+    trial.counters.map(
+      ({ position: _, ...counter }) => [counter.id ?? "c1", toCounter(CounterIn.parse(counter))] as const,
+    ),
   );
   return Promise.all(
     trial.runs.map(async ({ n }): Promise<RunDrawing> => {

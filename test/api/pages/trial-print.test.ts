@@ -1,0 +1,65 @@
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { type Opened, openBrowser } from "../../support/browser.ts";
+import { newKey, store } from "../../support/client.ts";
+import { chromiumPath } from "../../support/find-chromium.ts";
+import { sampleLog, sampleTrial, sentSeries } from "../../support/sample-trial.ts";
+
+/** What a person would state beside the runs. */
+const DESCRIBED = {
+  specimen: "the box by the door",
+  filter_state: { hours: 40, condition: "used" },
+  noise: [
+    {
+      quantity: "L_pA",
+      level: { value: 47, unit: "dB" },
+      background: { value: 35, unit: "dB" },
+      distance: { value: 1, unit: "m" },
+      meter: "phone",
+    },
+  ],
+  power: { value: 38, unit: "W", u: 1 },
+  trials_made: 2,
+  note: "Salt water from a nebuliser, kept well away from the mains; the fan of the room ran before the first reading.",
+};
+
+describe.skipIf(!chromiumPath)("a trial on paper (Debian's chromium)", () => {
+  let opened: Opened;
+  beforeAll(async () => {
+    opened = await openBrowser();
+  }, 60_000);
+  afterAll(() => opened?.stop());
+
+  test.each([
+    ["three runs", sampleTrial(21, DESCRIBED)],
+    [
+      "one log of everything, marked, with doubts about it",
+      sampleTrial(22, {
+        ...DESCRIBED,
+        room: { label: "Loft", volume: { value: 30, unit: "m3" }, mixing_fan: "off" },
+        runs: [
+          {
+            role: "full_log",
+            series: sentSeries(sampleLog(22).series),
+            marks: [
+              { event: "aerosol_end", t: 420 },
+              { event: "cleaner_on", t: 1920 },
+            ],
+          },
+        ],
+      }),
+    ],
+  ])("%s: one page of A4", async (_, sent) => {
+    const trial = await store(opened.target, await newKey(opened.target), sent);
+    for (const colorScheme of ["light", "dark"] as const) {
+      const page = await opened.open({ colorScheme });
+      await page.goto(`${opened.target.url}/trials/${trial.id}`);
+      const pdf = (await page.pdf({ format: "A4" })).toString("latin1");
+      expect(pdf.match(/\/Type\s*\/Page\b(?!s)/g)).toHaveLength(1);
+      await page.emulateMedia({ media: "print" });
+      expect(await page.locator("#decays svg:visible").count()).toBeGreaterThan(1);
+      expect(await page.locator("summary:visible, nav:visible").count()).toBe(0);
+      await page.context().close();
+    }
+    expect(opened.complaints()).toEqual([]);
+  });
+});
