@@ -2,7 +2,7 @@ import type { Reader } from "../reader.ts";
 import type { Asked } from "../room/asked.ts";
 import { ChoiceField, ComplaintOf, FigureField, FigureInput } from "../room/fields.tsx";
 import { SizeFields } from "../room/size-fields.tsx";
-import { FLOW_CHOICES, PRINCIPLE_WORDS, SMOOTHING_WORDS } from "./plan-question.ts";
+import { FLOW_CHOICES, PLAN_DEFAULTS, PRINCIPLE_WORDS, SMOOTHING_WORDS } from "./plan-question.ts";
 
 /** What is asked before a test is made. */
 export function PlanForm({ asked, reader }: { readonly asked: Asked; readonly reader: Reader }) {
@@ -26,7 +26,7 @@ export function PlanForm({ asked, reader }: { readonly asked: Asked; readonly re
             asked={asked}
             name="wanted"
             label="Wanted: right within ±"
-            fallback="10"
+            fallback={PLAN_DEFAULTS.wanted}
             unit="wanted_in"
             of={{ percent: "\u00a0% of the rate", flow: "in the rate’s unit" }}
             chosen="percent"
@@ -38,13 +38,18 @@ export function PlanForm({ asked, reader }: { readonly asked: Asked; readonly re
       <fieldset>
         <legend>The counter</legend>
         <div class="fields">
-          <FigureField asked={asked} name="interval" label="One reading every, seconds" fallback="10" />
+          <FigureField
+            asked={asked}
+            name="interval"
+            label="One reading every, seconds"
+            fallback={PLAN_DEFAULTS.interval}
+          />
           <ChoiceField
             asked={asked}
             name="principle"
             label="How it works"
             of={PRINCIPLE_WORDS}
-            fallback="optical_counter"
+            fallback={PLAN_DEFAULTS.principle}
           />
           <FigureField
             asked={asked}
@@ -84,10 +89,10 @@ function CounterDetails({ asked }: { readonly asked: Asked }) {
         <FigureField
           asked={asked}
           name="white"
-          label={"Scatter from one reading to the next, %"}
+          label={"Scatter from one reading to the next, in\u00a0%"}
           hint="Standard deviation, counting left aside."
         />
-        <FigureField asked={asked} name="memory" label={"Slow wander, %"} hint="Standard deviation." />
+        <FigureField asked={asked} name="memory" label={"Slow wander, in\u00a0%"} hint="Standard deviation." />
         <FigureField asked={asked} name="memory_time" label="How long the wander lasts, s" />
         <FigureField asked={asked} name="counts" label="Particles one reading of clean air counts" />
         <FigureField asked={asked} name="sample_flow" label="Sample flow, L/min" />

@@ -6,6 +6,7 @@ import { WrongFields } from "../room/fields.tsx";
 import { SIZE_NAMES } from "../room/size-fields.tsx";
 import { DayOfTheTest } from "./day-of-the-test.tsx";
 import { PlanForm } from "./plan-form.tsx";
+import { PLAN_DEFAULTS } from "./plan-question.ts";
 import { PlannedBudget } from "./planned-budget.tsx";
 import { PlannedTest } from "./planned-test.tsx";
 
@@ -26,6 +27,12 @@ export function PlanPage({ reader, asked, answer }: Props) {
         on. Say what you have, and see how long to log and how well the rate will be known, before you spend an
         afternoon on it.
       </p>
+      {!answer && (
+        <p class="caution">
+          What makes an aerosol can burn, choke or shock: the plan lists what to mind before anything smokes, and so
+          does <a href="/safety">Safety</a>.
+        </p>
+      )}
       <WrongFields asked={asked} names={NAMES} />
       {answer && (
         <>
@@ -42,7 +49,7 @@ export function PlanPage({ reader, asked, answer }: Props) {
               <a href="/safety">All of it</a>
             </p>
           </div>
-          <DayOfTheTest plan={answer.plan} interval={asked.texts.interval ?? ""} />
+          <DayOfTheTest plan={answer.plan} interval={asked.texts.interval ?? PLAN_DEFAULTS.interval} />
           <details class="unprinted">
             <summary>The same plan as data</summary>
             <p>

@@ -45,6 +45,9 @@ export interface PlanAsked {
   readonly sent: TestPlanIn;
 }
 
+/** What is taken where a field is left blank; the form shows it. */
+export const PLAN_DEFAULTS = { interval: "10", wanted: "10", principle: "optical_counter" } as const;
+
 export function isAsked(asked: Asked): boolean {
   return asked.holds(["length", "width", "height", "area", "volume", "cadr", "interval", "wanted"]);
 }
@@ -57,14 +60,14 @@ export function readPlanQuestion(asked: Asked, reader: Reader): PlanAsked | null
   if (asked.texts.cadr === undefined) {
     asked.complain("cadr", "A guess is needed: what a cleaner like it is listed with, or half its maker’s air flow.");
   }
-  const interval = needed(asked, "interval", [0.1, 600], "s");
-  const wanted = needed(asked, "wanted", [0.001, 1e6]);
+  const interval = asked.number("interval", [0.1, 600], "s") ?? Number(PLAN_DEFAULTS.interval);
+  const wanted = asked.number("wanted", [0.001, 1e6]) ?? Number(PLAN_DEFAULTS.wanted);
   const inPercent = (asked.choice("wanted_in", ["percent", "flow"]) ?? "percent") === "percent";
   const ventilation = asked.choice("ventilation", Object.keys(VENTILATION_WORDS));
   const natural = asked.number("natural", [0.001, 100], "per hour");
   const background = asked.number("background", [1e-6, 1e7], "per cm³");
   const counter = readCounter(asked);
-  if (!size || cadr === undefined || interval === undefined || wanted === undefined || !asked.isRight) return null;
+  if (!size || cadr === undefined || !asked.isRight) return null;
 
   // What is wanted is a ± at 95 %; the API takes standard uncertainties.
   const wantedU = wanted / coverageFactor95(Infinity);
@@ -92,13 +95,8 @@ export function complainAt(asked: Asked, path: readonly PropertyKey[], words = "
 
 const FIELD_OF: Readonly<Record<string, string>> = { volume: "volume", wanted_u: "wanted" };
 
-function needed(asked: Asked, name: string, ends: readonly [number, number], unit?: string): number | undefined {
-  if (asked.texts[name] === undefined) asked.complain(name, "It is needed.");
-  return asked.number(name, ends, unit);
-}
-
 function readCounter(asked: Asked) {
-  const principle = asked.choice("principle", Object.keys(PRINCIPLE_WORDS)) ?? "other";
+  const principle = asked.choice("principle", Object.keys(PRINCIPLE_WORDS)) ?? PLAN_DEFAULTS.principle;
   const share = (name: string) => quantity(asked.number(name, [0, 100], "%"), "%");
   const kind = asked.choice("smoothing", Object.keys(SMOOTHING_WORDS));
   const time = quantity(asked.number("smoothing_time", [0.1, 600], "s"), "s");

@@ -1,6 +1,7 @@
 import { parseUnit } from "../../../analysis/units.ts";
 import type { TestPlanOut } from "../../wire/test-plan.ts";
 import { figures, unitWords } from "../figures.ts";
+import { AS_TABLE } from "../leaderboard/as-table.ts";
 import type { Reader } from "../reader.ts";
 import { PART_WORDS } from "./part-words.ts";
 
@@ -11,27 +12,31 @@ export function PlannedBudget({ plan, reader }: { readonly plan: TestPlanOut; re
   const parts = plan.budget.toSorted((a, b) => b.share - a.share);
   const { fromBase } = parseUnit(reader.flow, "flow");
   return (
-    <table class="planned-budget">
+    <table {...AS_TABLE.table} class="planned-budget">
       <caption>What the expected uncertainty is made of</caption>
       <thead>
-        <tr>
-          <th scope="col">Part</th>
-          <th scope="col" class="number">
+        <tr {...AS_TABLE.row}>
+          <th {...AS_TABLE.head}>Part</th>
+          <th {...AS_TABLE.head} class="number">
             Standard uncertainty, {unitWords(reader.flow)}
           </th>
-          <th scope="col" class="number">
+          <th {...AS_TABLE.head} class="number">
             Share
           </th>
-          <td class="share" />
+          <td {...AS_TABLE.cell} class="share" />
         </tr>
       </thead>
       <tbody>
         {parts.map(({ source, u, share }) => (
-          <tr>
-            <th scope="row">{PART_WORDS[source] ?? source}</th>
-            <td class="number">{figures(fromBase(u), fromBase(u)).value}</td>
-            <td class="number">{percent(share)}</td>
-            <td class="share">
+          <tr {...AS_TABLE.row}>
+            <th {...AS_TABLE.rowHead}>{PART_WORDS[source] ?? source}</th>
+            <td {...AS_TABLE.cell} class="number">
+              {figures(fromBase(u), fromBase(u)).value}
+            </td>
+            <td {...AS_TABLE.cell} class="number">
+              {percent(share)}
+            </td>
+            <td {...AS_TABLE.cell} class="share">
               <svg width="100%" height="16" viewBox={`0 0 ${WIDTH} 16`} preserveAspectRatio="none" aria-hidden="true">
                 <path class="axis-line" d="M.5 0V16" />
                 <rect class="share-bar" x="0" y="3" height="10" width={Math.max(1, Math.round(WIDTH * share))} />

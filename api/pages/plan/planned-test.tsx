@@ -16,7 +16,7 @@ export function PlannedTest({ plan, reader }: Props) {
     <>
       <h2>The plan</h2>
       <p class="figure">
-        {plan.natural_minutes} min with the cleaner off, {plan.minutes} min with it on
+        {`${plan.natural_minutes}\u00a0min with the cleaner off, ${plan.minutes}\u00a0min with it on`}
       </p>
       <p class="quiet">Planned, not measured: these figures have no interval of their own.</p>
       <dl>
@@ -38,11 +38,11 @@ export function PlannedTest({ plan, reader }: Props) {
         <dd>
           {natural.assumed ? (
             <>
-              {figures(natural.value, natural.value / 10).value} per hour, assumed by particle size and ventilation
-              (common practice, no source)
+              {Number(natural.value.toPrecision(3))} per hour, assumed by particle size and ventilation (common
+              practice, no source)
             </>
           ) : (
-            `${figures(natural.value, natural.value / 10).value} per hour, as given`
+            `${Number(natural.value.toPrecision(3))} per hour, as given`
           )}
         </dd>
         <dt>Volume</dt>

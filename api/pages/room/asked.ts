@@ -37,7 +37,7 @@ export class Asked {
     const value = PLAIN_NUMBER.test(text) ? Number(text.replace(",", ".").replace("−", "-")) : Number.NaN;
     if (value >= low && value <= high) return value;
     const words = unit && (unit === "%" ? "\u00a0%" : ` ${unit}`);
-    this.complain(name, `A number from ${low} to ${high}${words} is meant, such as 2.5 or 2,5.`);
+    this.complain(name, `A number from ${spaced(low)} to ${spaced(high)}${words} is meant, such as 2.5 or 2,5.`);
     return undefined;
   }
 
@@ -47,6 +47,12 @@ export class Asked {
     if (text !== undefined && found === undefined) this.complain(name, "One of those offered is meant.");
     return found;
   }
+}
+
+/** Thousands apart, so that a limit can be read. */
+function spaced(limit: number): string {
+  if (limit < 10_000) return String(limit);
+  return String(limit).replaceAll(/\B(?=(?:\d{3})+$)/g, "\u00a0");
 }
 
 /** More than this of what was typed is not sent back. */

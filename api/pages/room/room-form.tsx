@@ -42,7 +42,7 @@ export function RoomForm({ asked, currency }: { readonly asked: Asked; readonly 
           <FigureField
             asked={asked}
             name="probability"
-            label={"How sure the target is to be reached, %"}
+            label={"How sure the target is to be reached, in\u00a0%"}
             fallback="90"
           />
           <FigureField asked={asked} name="max_units" label="Units, at most" fallback="10" />

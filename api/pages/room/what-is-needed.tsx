@@ -1,7 +1,7 @@
 import { CDC_TABLE, cdcRowFor } from "../../../analysis/sizing/cdc-table.ts";
 import type { SizingOut } from "../../wire/sizing.ts";
-import { figures } from "../figures.ts";
-import { inUnit, Quantity } from "../quantity.tsx";
+import { plusMinus, unitWords } from "../figures.ts";
+import { inUnit, Missing, Quantity, type Shown } from "../quantity.tsx";
 import type { RoomQuestion } from "./room-question.ts";
 
 /** What the target asks for in this room, and what it was worked out from. */
@@ -15,7 +15,7 @@ export function WhatIsNeeded({ sizing, texts }: { sizing: SizingOut; texts: Room
         <p class="figure">Nothing: what settles and leaks by itself does it.</p>
       ) : (
         <p class="figure">
-          <Quantity of={{ ...needed, low: Math.max(0, needed.low) }} /> of clean air
+          <Needed of={needed} />
         </p>
       )}
       <p>
@@ -25,8 +25,7 @@ export function WhatIsNeeded({ sizing, texts }: { sizing: SizingOut; texts: Room
       <dl>
         <dt>Volume</dt>
         <dd>
-          <Quantity of={{ ...volume, unit: "m3" }} bare /> m³ (
-          <Quantity of={inUnit(volume, "[cft_i]")} bare /> cubic feet), as given
+          {known(volume)} m³ ({known(inUnit(volume, "[cft_i]"))} cubic feet), as given
         </dd>
         <dt>Natural loss</dt>
         <dd>
@@ -43,6 +42,22 @@ export function WhatIsNeeded({ sizing, texts }: { sizing: SizingOut; texts: Room
         <dd>{Number(distance.value.toPrecision(3))} m from each unit</dd>
       </dl>
       {!nothing && <Cdc airChanges={sizing.target.air_changes} />}
+    </>
+  );
+}
+
+function Needed({ of }: { readonly of: SizingOut["target"]["needed"] }) {
+  if (of.u > 0) {
+    return (
+      <>
+        <Quantity of={{ ...of, low: Math.max(0, of.low) }} /> of clean air
+      </>
+    );
+  }
+  return (
+    <>
+      {`${per(of.value)} ${unitWords(of.unit)} of clean air `}
+      <Missing why="no interval: the size and the loss are taken as exactly known" />
     </>
   );
 }
@@ -73,7 +88,12 @@ function Cdc({ airChanges }: { readonly airChanges: number }) {
   );
 }
 
+/** A volume with its ±, or without one where it is taken as known. */
+function known(of: Shown): string {
+  return of.high > of.low ? plusMinus(of) : per(of.value);
+}
+
 /** Three digits of a figure that is worked out from what was asked. */
 function per(value: number): string {
-  return figures(value, value / 10).value;
+  return String(Number(value.toPrecision(3)));
 }

@@ -9,7 +9,11 @@ input.short:not([type=checkbox], [type=radio]) { width: 4.5rem; min-height: 32px
 .need { stroke: var(--bad); stroke-width: 2; stroke-dasharray: 3 2; }
 .planned-budget { width: auto; min-width: min(100%, 40rem); } .planned-budget .share { width: 15rem; } .share-bar { fill: var(--total); }
 .day ol { max-width: 46rem; padding-left: 1.5rem; } .day li { margin: .5rem 0; } .day b { font-weight: normal; font-style: italic; }
-@media (max-width: 34rem) { .planned-budget .share { display: none; } }
+@media (max-width: 34rem) {
+  .planned-budget { min-width: 100%; } .planned-budget tr { display: grid; grid-template-columns: 1fr 5rem 3.5rem; }
+  .planned-budget tr > * { border: 0; padding-right: 0; } .planned-budget tbody tr { border-bottom: 1px solid var(--line); }
+  .planned-budget .share { grid-column: 1 / -1; width: auto; padding-top: 0; } .planned-budget thead .share { display: none; }
+}
 @media print { .day { break-before: page; } }
 @media (max-width: 62rem) {
   .target { grid-template-columns: 1fr; } .target .error { grid-column: 1; } .target > span { padding-left: 2rem; }

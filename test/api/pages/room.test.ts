@@ -1,0 +1,200 @@
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { figures, plusMinus, range } from "../../../api/pages/figures.ts";
+import { chance } from "../../../api/pages/room/percent.ts";
+import { SizingOut } from "../../../api/wire/sizing.ts";
+import cdc from "../../fixtures/cdc-table-b1.fixture.json" with { type: "json" };
+import { newKey, store } from "../../support/client.ts";
+import { type InProcess, startInProcess } from "../../support/in-process.ts";
+import { SAMPLE_CONFIGURATION, sampleTrial } from "../../support/sample-trial.ts";
+import { all, type Element, hasClass, one, parseHtml, words } from "./html-tree.ts";
+
+const HOSTILE = `<img src=x onerror=alert(1)> \u202Eeb`;
+const dB = (value: number) => ({ value, unit: "dB(A)" });
+const noise = [
+  { quantity: "L_pA", level: dB(46), background: dB(25), distance: { value: 1, unit: "m" }, meter: "class_1" },
+];
+
+let target: InProcess;
+beforeAll(async () => {
+  target = await startInProcess();
+  const power = { value: 40, unit: "W", u: 1 };
+  for (const seed of [1, 2]) await store(target, await newKey(target), sampleTrial(seed, { noise, power }));
+  const named = { ...SAMPLE_CONFIGURATION, title: HOSTILE, arrangement: "two panels", costs: [] };
+  await store(target, await newKey(target), sampleTrial(3, { configuration: named, interest: "maker_or_seller" }));
+});
+afterAll(() => target.stop());
+
+async function ask(query: string, status = 200): Promise<Element> {
+  const answer = await target.request(`/room?${query}`);
+  expect(answer.status).toBe(status);
+  return parseHtml(await answer.text());
+}
+
+/** The answer of the API that the page says it is. */
+async function asData(page: Element): Promise<SizingOut> {
+  const link = all(page, "a").find(({ attributes }) => attributes.href?.startsWith("/v1/sizing?"))!;
+  const answer = await target.request(link.attributes.href!);
+  expect(answer.status).toBe(200);
+  return SizingOut.parse(await answer.json());
+}
+
+const rows = (page: Element) => all(one(page, hasClass("sets")), ({ tag }) => tag === "tr").slice(1);
+const cell = (row: Element, head: string) => words(one(row, (each) => each.attributes["data-head"] === head));
+const field = (page: Element, name: string) => one(page, ({ attributes }) => attributes.id === `f-${name}`);
+
+const ROOM = "in=m&length=5&width=4&height=3";
+
+describe("my room", () => {
+  test("nothing asked: the form, rooms to try, and no complaint", async () => {
+    const page = await ask("");
+    expect(all(page, hasClass("error"))).toEqual([]);
+    const examples = all(page, "a").filter(({ attributes }) => attributes.href?.startsWith("/room?"));
+    expect(examples.length).toBeGreaterThan(2);
+    for (const { attributes } of examples) await ask(attributes.href!.replace("/room?", ""));
+    expect((await ask("band=mass")) && "no complaint").toBe("no complaint");
+  });
+
+  test.each(["m3/h", "cfm"])("every figure is the API's, with its interval, in %s", async (unit) => {
+    const page = await ask(
+      `${ROOM}&target=air_changes&air_changes=5&distance=2&hours=8&price=0.25&currency=eur&unit=${unit}`,
+    );
+    const { target: wanted, sets } = await asData(page);
+    const flow = unit === "cfm" ? "cfm" : "m³/h";
+    expect(words(all(page, hasClass("figure"))[0]!)).toBe(`${range(wanted.needed)} ${flow} of clean air`);
+    expect(rows(page)).toHaveLength(sets.length);
+    for (const [i, row] of rows(page).entries()) {
+      const { entry, units, room, clean_air, ...set } = sets[i]!;
+      expect(words(row)).toContain(`${units} × ${entry.configuration.title}, ${entry.setting}`);
+      const link = new URL(one(row, "a").attributes.href!, "http://here");
+      expect(link.pathname).toBe(`/configurations/${entry.configuration.id}`);
+      expect(Object.fromEntries(link.searchParams)).toEqual({ setting: entry.setting, band: "0.1-1.0" });
+      expect(cell(row, "Clean air of the set")).toContain(`${range(clean_air)} ${flow}`);
+      expect(cell(row, "Does it")).toContain(chance(set.probability));
+      expect(cell(row, "Does it")).toContain(`with ${units + 1}: ${chance(set.by_units[units]!.probability)}`);
+      const air = cell(row, "In this room");
+      const per = { value: room.air_changes, low: room.air_changes_low, high: room.air_changes_high };
+      expect(air).toContain(`air changes an hour ${range(per)}`);
+      for (const { removed, minutes, low, high } of room.clearance) {
+        const shown = range({ value: minutes!, low: low!, high: high! });
+        expect(air).toContain(`${Number((100 * removed).toPrecision(4))}\u00a0% gone after ${shown} min`);
+      }
+      const half = {
+        value: room.half_life_minutes!,
+        low: room.half_life_minutes_low!,
+        high: room.half_life_minutes_high!,
+      };
+      expect(air).toContain(`half gone after ${range(half)} min`);
+      const ratio = [room.steady_ratio!, room.steady_ratio_low!, room.steady_ratio_high!].map((share) => 100 * share);
+      expect(air).toContain(
+        `level ${range({ value: ratio[0]!, low: ratio[1]!, high: ratio[2]! })}\u00a0% of that without`,
+      );
+    }
+    const [first] = rows(page);
+    expect(cell(first!, "Noise at the seat")).toBe(`${plusMinus(sets[0]!.noise as never)} dB(A)`);
+    expect(cell(first!, "Money and power")).toContain(`${plusMinus(sets[0]!.power!)} W`);
+    expect(cell(first!, "Money and power")).toContain(
+      `electricity ${figures(sets[0]!.yearly_cost!.electricity!.value, 1).value.slice(0, 2)}`,
+    );
+    expect(words(page)).toContain("1 × tested by its maker or seller");
+  });
+
+  test("by hand: 60 m³ of 5 air changes an hour are 300 m³/h, and 20 % of the level takes four times the loss", async () => {
+    const changes = await ask(`${ROOM}&within=0&target=air_changes&air_changes=5`);
+    expect(words(all(changes, hasClass("figure"))[0]!)).toMatch(/^300 m³\/h of clean air no interval/);
+    const steady = await asData(await ask("in=m&volume=50&natural=0,5&target=ratio&ratio=20&within=0"));
+    expect(steady.target.needed.value).toBeCloseTo(4 * 0.5 * 50, 9);
+    const gone = await asData(
+      await ask("in=m&area=24&height=2.5&within=0&natural=0&target=clearance&reduction=99&minutes=55"),
+    );
+    expect(gone.target.air_changes).toBeCloseTo((60 * Math.log(100)) / 55, 9);
+  });
+
+  test("feet and metres of one room give one answer", async () => {
+    const metres = await asData(await ask("in=m&length=5&width=4&height=3&distance=2&target=clearance"));
+    const feet = await asData(
+      await ask(
+        `in=ft&length=${5 / 0.3048}&width=${4 / 0.3048}&height=${3 / 0.3048}&distance=${2 / 0.3048}&target=clearance`,
+      ),
+    );
+    expect(feet.target.volume.value).toBeCloseTo(60, 9);
+    expect(feet.target.volume.u).toBeCloseTo(metres.target.volume.u, 9);
+    expect(feet.sets.length).toBe(metres.sets.length);
+    for (const [i, set] of feet.sets.entries()) {
+      expect(set.probability).toBeCloseTo(metres.sets[i]!.probability, 9);
+      expect(set.room.clearance[1]!.high).toBeCloseTo(metres.sets[i]!.room.clearance[1]!.high!, 9);
+      if (set.noise?.value != null) expect(set.noise.value).toBeCloseTo(metres.sets[i]!.noise!.value!, 9);
+    }
+    const area = await asData(await ask("in=ft&area=200&height=8&target=clearance"));
+    expect(area.target.volume.value).toBeCloseTo(1600 * 0.3048 ** 3, 9);
+  });
+
+  test("the row of the CDC's table next below what is needed stands beside it, with its source", async () => {
+    const page = await ask(`${ROOM}&target=air_changes&air_changes=6.5`);
+    const [, [to99, to999]] = cdc.cases[0]!.rows.find(([ach]) => ach === 6) as [number, [number, number]];
+    const link = all(page, "a").find(({ attributes }) => attributes.href?.startsWith("https://www.cdc.gov/"))!;
+    expect(words(link)).toContain("Table B.1");
+    expect(words(page)).toContain(
+      `at 6 air changes an hour 99\u00a0% are gone after ${to99} min and 99.9\u00a0% after ${to999} min`,
+    );
+  });
+
+  test("an assumed loss is called so; cautions and what a cleaner is no substitute for are shown", async () => {
+    const page = await ask(`${ROOM}&target=ratio&ratio=20`);
+    expect(words(page)).toContain("assumed by particle size and ventilation");
+    const { cautions } = await asData(page);
+    for (const caution of cautions) expect(words(one(page, hasClass("caution")))).toContain(caution);
+    expect(words(one(page, hasClass("caution")))).toContain("no substitute for source capture");
+  });
+
+  test("a limit over 85 dB(A) brings what NIOSH recommends, one under it does not", async () => {
+    expect(words(await ask(`${ROOM}&target=air_changes&noise_max=90`))).toContain("NIOSH");
+    expect(words(await ask(`${ROOM}&target=air_changes&noise_max=60`))).not.toContain("NIOSH");
+  });
+
+  test.each([
+    ["length=abc&width=4&height=3", ["length"]],
+    ["length=5&target=air_changes", ["width", "height"]],
+    ["target=air_changes", ["length"]],
+    ["volume=50&length=5", ["volume"]],
+    ["area=20&width=4", ["area", "height"]],
+    ["volume=50&in=yards", ["in"]],
+    [`${ROOM}&target=clearance&reduction=120&minutes=0`, ["reduction", "minutes"]],
+    [`${ROOM}&target=ratio&ratio=100`, ["ratio"]],
+    [`${ROOM}&budget=100&currency=euros`, ["currency"]],
+    [`${ROOM}&max_units=2.5&probability=20`, ["max_units", "probability"]],
+    [`${ROOM}&band=huge&kind=both`, ["band", "kind"]],
+    [`${ROOM}&noise_max=loud&hours=25&distance=0`, ["noise_max", "distance", "hours"]],
+  ])("%s: said beside the field, which holds what was typed", async (query, names) => {
+    const page = await ask(query, 422);
+    const wrong = all(page, ({ attributes }) => attributes.id?.endsWith("-error") ?? false);
+    expect(wrong.map(({ attributes }) => attributes.id!.slice(2, -6)).sort()).toEqual([...names].sort());
+    for (const name of names) {
+      const control = field(page, name);
+      expect(control.attributes["aria-invalid"]).toBe("true");
+      expect(control.attributes["aria-describedby"]).toContain(`f-${name}-error`);
+      const typed = new URLSearchParams(query).get(name);
+      if (control.tag === "input" && typed) expect(control.attributes.value).toBe(typed);
+    }
+    expect(
+      all(
+        one(page, ({ attributes }) => attributes.role === "alert"),
+        "a",
+      ).map(({ attributes }) => attributes.href),
+    ).toEqual(expect.arrayContaining(names.map((name) => `#f-${name}`)));
+  });
+
+  test("figures of a target that was not chosen are kept and not read", async () => {
+    const page = await ask(`${ROOM}&target=air_changes&air_changes=4&ratio=nonsense`);
+    expect(field(page, "ratio").attributes.value).toBe("nonsense");
+    expect((await asData(page)).target.kind).toBe("air_changes");
+  });
+
+  test("hostile words are words", async () => {
+    const page = await ask(`${ROOM}&target=air_changes`);
+    expect(all(page, "img")).toEqual([]);
+    expect(all(page, "bdi").map(words)).toContain(HOSTILE);
+    const echoed = await ask(`length=${encodeURIComponent(`"><script>alert(1)</script>${"W".repeat(5000)}`)}`, 422);
+    expect(all(echoed, "script")).toEqual([]);
+    expect(field(echoed, "length").attributes.value!.length).toBe(200);
+  });
+});
