@@ -1,7 +1,10 @@
 import type { Connection } from "../db/database.ts";
 import { listStandingEntries, type StandingEntry } from "../db/standing-entries.ts";
 import type { QuantityOut } from "./wire/quantity.ts";
+import { BAND_NAMES } from "./wire/series.ts";
 import { writeCadr } from "./write-ranked-entry.ts";
+
+type Band = (typeof BAND_NAMES)[number];
 
 /** What is best known of a configuration. */
 export interface BestEntry {
@@ -24,7 +27,8 @@ interface Asked {
 
 /**
  * The best known entry of each of these configurations that has one, by its id: real before invented, then that of most
- * trials, then the narrowest interval for its value.
+ * trials, then the smallest particles, so that most of a list can be held against each other, then the narrowest interval
+ * for its value.
  */
 export async function listBestEntries(
   connection: Connection,
@@ -48,6 +52,7 @@ export async function listBestEntries(
 function isBetter(a: StandingEntry, b: StandingEntry): boolean {
   if (a.invented !== b.invented) return b.invented;
   if (a.pooled.trials !== b.pooled.trials) return a.pooled.trials > b.pooled.trials;
+  if (a.band !== b.band) return BAND_NAMES.indexOf(a.band as Band) < BAND_NAMES.indexOf(b.band as Band);
   return relativeU(a) < relativeU(b);
 }
 

@@ -33,8 +33,8 @@ interface Props {
 
 /** Heights of a row, and where its words and its line stand in it. */
 const ROW = {
-  wide: { height: 44, name: 18, about: 35, line: 22, left: 300, right: 160, nameLength: 42, aboutLength: 46 },
-  narrow: { height: 60, name: 14, about: 31, line: 47, left: 8, right: 8, nameLength: 25, aboutLength: 50 },
+  wide: { height: 44, name: 18, about: 35, line: 22, left: 300, right: 160, line1: 42, line2: 46 },
+  narrow: { height: 60, name: 14, about: 31, line: 47, left: 8, right: 8, line1: 50, line2: 50 },
 };
 const FOOT = 48;
 const HEAD = 12;
@@ -84,7 +84,7 @@ function Drawing({ size, rows, pooled, prediction, unit }: DrawingProps) {
       <path class="axis" d={`M0 ${HEAD + rows.length * row.height}H${size.width}`} />
       {rows.map((room, i) => {
         const y = lineOf(i);
-        const half = round(2.5 + 5 * Math.sqrt(room.weight));
+        const half = round(2 + 4 * Math.sqrt(room.weight));
         return (
           <g>
             <Words size={size} at={i} name={room.name} about={room.about} figure={range(room)} />
@@ -126,20 +126,17 @@ function Drawing({ size, rows, pooled, prediction, unit }: DrawingProps) {
 function Words(it: { size: Size; at: number; name: string; about: string; figure: string }) {
   const row = ROW[it.size.name];
   const top = HEAD + it.at * row.height;
+  const isWide = it.size.name === "wide";
+  const room = isWide ? row.line1 : row.line1 - it.figure.length - 1;
   return (
     <>
-      <text class="name user" x="0" y={top + row.name}>
-        {shortened(it.name, row.nameLength)}
+      <text class="name halo" x="0" y={top + row.name}>
+        {shortened(it.name, room)}
       </text>
-      <text x="0" y={top + row.about}>
-        {shortened(it.about, row.aboutLength)}
+      <text class="halo" x="0" y={top + row.about}>
+        {shortened(it.about, row.line2)}
       </text>
-      <text
-        class="name"
-        x={it.size.width}
-        y={top + (it.size.name === "wide" ? row.line + 4 : row.name)}
-        text-anchor="end"
-      >
+      <text class="name halo" x={it.size.width} y={top + (isWide ? row.line + 4 : row.name)} text-anchor="end">
         {it.figure}
       </text>
     </>

@@ -1,15 +1,13 @@
 import type { EntryOut } from "../../wire/entry.ts";
-import { unitWords } from "../figures.ts";
 import { AS_TABLE } from "../leaderboard/as-table.ts";
 import { AEROSOL_WORDS } from "../leaderboard/filter-words.ts";
 import { Quantity } from "../quantity.tsx";
-import type { FlowUnit } from "../reader.ts";
 import { Between } from "./between.tsx";
 import { listed, testWords } from "./counts.ts";
 import { WhoPaid } from "./who-paid.tsx";
 
 /** An entry's figures by the aerosol its tests used, which are never ranked. */
-export function AerosolTable({ entry, flow }: { readonly entry: EntryOut; readonly flow: FlowUnit }) {
+export function AerosolTable({ entry }: { readonly entry: EntryOut }) {
   const { by_aerosol: all } = entry;
   if (all.length === 0) return null;
   if (all.length === 1) return <p>{`Aerosol of all tests that count: ${aerosolWords(all[0]!.aerosol)}.`}</p>;
@@ -23,9 +21,7 @@ export function AerosolTable({ entry, flow }: { readonly entry: EntryOut; readon
         <thead>
           <tr {...AS_TABLE.row}>
             <th {...AS_TABLE.head}>Aerosol</th>
-            <th {...AS_TABLE.head} class="number">
-              Clean air, {unitWords(flow)}
-            </th>
+            <th {...AS_TABLE.head}>Clean air</th>
             <th {...AS_TABLE.head}>In another room</th>
             <th {...AS_TABLE.head}>Tests</th>
             <th {...AS_TABLE.head}>Who paid</th>
@@ -35,8 +31,8 @@ export function AerosolTable({ entry, flow }: { readonly entry: EntryOut; readon
           {all.map((one) => (
             <tr {...AS_TABLE.row}>
               <th {...AS_TABLE.rowHead}>{aerosolWords(one.aerosol)}</th>
-              <td {...AS_TABLE.cell} class="number" data-head="Clean air">
-                <Quantity of={one.cadr} bare />
+              <td {...AS_TABLE.cell} data-head="Clean air">
+                <Quantity of={one.cadr} />
               </td>
               <td {...AS_TABLE.cell} data-head="In another room">
                 <Between of={one.prediction} />
@@ -55,6 +51,7 @@ export function AerosolTable({ entry, flow }: { readonly entry: EntryOut; readon
   );
 }
 
-function aerosolWords(aerosol: string): string {
+/** What a test was made with, in the words of the list's filters. */
+export function aerosolWords(aerosol: string): string {
   return AEROSOL_WORDS[aerosol as keyof typeof AEROSOL_WORDS] ?? aerosol;
 }

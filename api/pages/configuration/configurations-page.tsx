@@ -89,8 +89,8 @@ function Found({ found, best }: Pick<Props, "found" | "best">) {
               <th {...AS_TABLE.rowHead}>
                 <a href={`/configurations/${id}`}>
                   <bdi>{title}</bdi>
-                </a>{" "}
-                <small>
+                </a>
+                <small class="line">
                   {KIND_WORDS[kind]}
                   {entry?.invented && (
                     <>
@@ -103,8 +103,8 @@ function Found({ found, best }: Pick<Props, "found" | "best">) {
               <td {...AS_TABLE.cell} data-head="Clean air">
                 {entry ? (
                   <>
-                    <Quantity of={entry.cadr} />{" "}
-                    <small>
+                    <Quantity of={entry.cadr} />
+                    <small class="line">
                       {entry.setting && (
                         <>
                           <bdi>{entry.setting}</bdi>,{" "}
@@ -124,7 +124,7 @@ function Found({ found, best }: Pick<Props, "found" | "best">) {
                 {entry ? <WhoPaid interest={entry.interest} /> : "nobody"}
               </td>
               <td {...AS_TABLE.cell} data-head="Described">
-                {createdAt.slice(0, 10)}
+                <time class="day">{createdAt.slice(0, 10)}</time>
               </td>
             </tr>
           );

@@ -21,13 +21,13 @@ export function EntryFacts({ entry, basis, flow }: Props) {
     <dl class="facts">
       <dt>Noise at 1 m</dt>
       <dd>
-        <Sound of={basis.noise} /> {measuredIn(basis.noise_trials, basis.trials)}{" "}
-        <NoiseAgainst stated={stated.noise} against={against.noise} />
+        <Sound of={basis.noise} />
+        {measuredIn(basis.noise_trials, basis.trials)} <NoiseAgainst stated={stated.noise} against={against.noise} />
       </dd>
       <dt>Power</dt>
       <dd>
-        <Quantity of={basis.power} missing="not measured" /> {measuredIn(basis.power_trials, basis.trials)}{" "}
-        <PowerAgainst stated={stated.power} against={against.power} />
+        <Quantity of={basis.power} missing="not measured" />
+        {measuredIn(basis.power_trials, basis.trials)} <PowerAgainst stated={stated.power} against={against.power} />
       </dd>
       <dt>Clean air per watt</dt>
       <dd>
@@ -64,7 +64,8 @@ export function EntryFacts({ entry, basis, flow }: Props) {
 }
 
 function measuredIn(some: number, all: number) {
-  return some > 0 && some < all ? <small>measured in {`${some} of ${counted(all, "test")}`};</small> : null;
+  if (some === 0) return <small>;</small>;
+  return some < all ? <small>{` measured in ${some} of ${counted(all, "test")};`}</small> : null;
 }
 
 function Per({ of, words, missing }: { of: Shown | null; words: string; missing: string }) {

@@ -1,10 +1,10 @@
 import type { EntryOut } from "../../wire/entry.ts";
-import { BAND_WORDS, bandPhrase, unitWords } from "../figures.ts";
+import { BAND_WORDS, bandPhrase } from "../figures.ts";
 import { AS_TABLE } from "../leaderboard/as-table.ts";
 import { BASIS_WORDS } from "../leaderboard/filter-words.ts";
 import { InventedNote, Page } from "../page.tsx";
 import { Missing, Quantity } from "../quantity.tsx";
-import type { FlowUnit, Reader } from "../reader.ts";
+import type { Reader } from "../reader.ts";
 import { Between } from "./between.tsx";
 import { testWords } from "./counts.ts";
 import { EntrySection } from "./entry-section.tsx";
@@ -44,8 +44,8 @@ export function EntryPage({ reader, entry, page, year }: Props) {
       </p>
       <EntrySection entry={entry} flow={flow} />
       <h2>By who tested, and how</h2>
-      <BasisTable entry={entry} flow={flow} />
-      <h2>What a year costs</h2>
+      <BasisTable entry={entry} />
+      <h2 id="year">What a year costs</h2>
       <YearForm action={`/entries/${entry.id}`} kept={{}} asked={year} />
       <p class="quiet">
         Address to quote: <bdi>{page}</bdi>. As data: <a href={`/v1/entries/${entry.id}`}>/v1/entries/{entry.id}</a>
@@ -57,7 +57,7 @@ export function EntryPage({ reader, entry, page, year }: Props) {
   );
 }
 
-function BasisTable({ entry, flow }: { readonly entry: EntryOut; readonly flow: FlowUnit }) {
+function BasisTable({ entry }: { readonly entry: EntryOut }) {
   return (
     <table class="stacks" {...AS_TABLE.table}>
       <caption>
@@ -67,9 +67,7 @@ function BasisTable({ entry, flow }: { readonly entry: EntryOut; readonly flow: 
       <thead>
         <tr {...AS_TABLE.row}>
           <th {...AS_TABLE.head}>Tests that count</th>
-          <th {...AS_TABLE.head} class="number">
-            Clean air, {unitWords(flow)}
-          </th>
+          <th {...AS_TABLE.head}>Clean air</th>
           <th {...AS_TABLE.head}>In another room</th>
           <th {...AS_TABLE.head}>Tests</th>
           <th {...AS_TABLE.head}>Who paid</th>
@@ -81,8 +79,8 @@ function BasisTable({ entry, flow }: { readonly entry: EntryOut; readonly flow: 
           return (
             <tr {...AS_TABLE.row}>
               <th {...AS_TABLE.rowHead}>{words}</th>
-              <td {...AS_TABLE.cell} class="number" data-head="Clean air">
-                <Quantity of={basis?.cadr ?? null} bare missing="no such test counts" />
+              <td {...AS_TABLE.cell} data-head="Clean air">
+                <Quantity of={basis?.cadr ?? null} missing="no such test counts" />
               </td>
               <td {...AS_TABLE.cell} data-head="In another room">
                 {basis?.prediction ? <Between of={basis.prediction} /> : <Missing why="no such test counts" />}

@@ -18,7 +18,7 @@ export function EntrySection({ entry, flow }: { readonly entry: EntryOut; readon
     return (
       <>
         <p>No test of it counts at present, so there is no figure.</p>
-        <TrialList entry={entry} flow={flow} />
+        <TrialList entry={entry} />
       </>
     );
   }
@@ -28,7 +28,7 @@ export function EntrySection({ entry, flow }: { readonly entry: EntryOut; readon
         <Quantity of={basis.cadr} />
       </p>
       <p>
-        <WhoPaid interest={basis.interest} />
+        Who paid: <WhoPaid interest={basis.interest} />
       </p>
       <p>
         Clean air delivery rate for {bandPhrase(entry.band)}, from {testWords(basis)}; with the 95&nbsp;% interval,
@@ -46,8 +46,8 @@ export function EntrySection({ entry, flow }: { readonly entry: EntryOut; readon
       <p>
         {spreadWords(basis)} <a href="/method">How figures are pooled</a>
       </p>
-      <AerosolTable entry={entry} flow={flow} />
-      <TrialList entry={entry} flow={flow} />
+      <AerosolTable entry={entry} />
+      <TrialList entry={entry} />
     </>
   );
 }

@@ -1,4 +1,4 @@
-import { BAND_WORDS } from "../figures.ts";
+import { bandPhrase } from "../figures.ts";
 import type { FlowUnit } from "../reader.ts";
 
 /** Asks for the reader's room, and leads to what cleans it. */
@@ -7,7 +7,7 @@ export function InMyRoom({ band, flow, isUnpaired }: { band: string; flow: FlowU
     <>
       <h2>In my room</h2>
       <p>
-        What this and others would do in a room of yours, for {BAND_WORDS[band]}, and how likely they are to do what you
+        What this and others would do in a room of yours, for {bandPhrase(band)}, and how likely they are to do what you
         ask.
       </p>
       <form method="get" action="/room">

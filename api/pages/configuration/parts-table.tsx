@@ -31,15 +31,15 @@ export function PartsTable({ parts, flow }: { readonly parts: readonly Part[]; r
             <td {...AS_TABLE.cell} data-head="Size">
               {part.size ? <bdi>{part.size}</bdi> : <NotStated />}
             </td>
-            <td {...AS_TABLE.cell} data-head="Stated flow of each">
+            <td {...AS_TABLE.cell} data-head={hasFlow(part) ? "Stated flow of each" : undefined}>
               {part.stated_flow ? (
                 <bdi>{`${plainFigure(fromBase(part.stated_flow.value))} ${unitWords(flow)}`}</bdi>
               ) : (
-                <NotStated of={part.part === "fan"} />
+                hasFlow(part) && <NotStated />
               )}
             </td>
-            <td {...AS_TABLE.cell} data-head="Filter grade">
-              {part.filter_grade ? <Grade of={part.filter_grade} /> : <NotStated of={part.part === "filter"} />}
+            <td {...AS_TABLE.cell} data-head={hasGrade(part) ? "Filter grade" : undefined}>
+              {part.filter_grade ? <Grade of={part.filter_grade} /> : hasGrade(part) && <NotStated />}
             </td>
           </tr>
         ))}
@@ -61,7 +61,10 @@ function Grade({ of: { system, grade, edition } }: { readonly of: NonNullable<Pa
   );
 }
 
-/** Where the part could have one; a fan has no filter grade. */
-function NotStated({ of = true }: { readonly of?: boolean }) {
-  return of ? <small class="missing">not stated</small> : <small class="missing">none</small>;
+/** Only what moves air has a flow, only what cleans it a grade, unless somebody states one all the same. */
+const hasFlow = ({ part, stated_flow }: Part) => part === "fan" || stated_flow !== undefined;
+const hasGrade = ({ part, filter_grade }: Part) => part === "filter" || filter_grade !== undefined;
+
+function NotStated() {
+  return <small class="missing">not stated</small>;
 }

@@ -7,16 +7,18 @@ const SELF_SUFFICIENT = 5;
 /** By how much laboratories are taken to differ in a figure, and where that comes from. */
 export function spreadWords({ spread, submitters, tau }: BasisOut): string {
   const percent = (share: number) => `${Number((100 * share).toPrecision(2))}\u00a0%`;
-  const source =
+  const all = `a standard deviation of ${percent(spread.relative)}${
     spread.source === "learnt"
-      ? `laboratories are found to differ by ${percent(spread.relative)}, learnt from every cleaner that several testers measured`
-      : `laboratories are assumed to differ by ${percent(spread.relative)}, until enough cleaners were measured by several testers`;
+      ? ", learnt from every cleaner that several testers measured"
+      : ", until enough cleaners were measured by several testers"
+  }`;
+  const held = spread.source === "learnt" ? "found" : "assumed";
   if (submitters >= SELF_SUFFICIENT && tau !== null) {
-    return `How far laboratories differ is taken from these ${submitters} testers: a standard deviation of ${percent(tau)}. For the prediction it is joined with what holds for all cleaners: ${source}.`;
+    return `How far laboratories differ is taken from these ${submitters} testers: a standard deviation of ${percent(tau)}. The prediction also leans on what is ${held} for all cleaners: ${all}.`;
   }
-  const start = `${source[0]!.toUpperCase()}${source.slice(1)} (a standard deviation)`;
-  if (submitters === 1 || tau === null) return `${start}; one tester shows nothing of it.`;
-  return `${start}; with what these ${submitters} testers show of it, ${percent(tau)} was used.`;
+  const start = `Laboratories are ${held} to differ by ${all}`;
+  if (submitters === 1 || tau === null) return `${start}; a single tester shows nothing of it.`;
+  return `${start}. With what these ${submitters} testers show of it, ${percent(tau)} was used.`;
 }
 
 /** What a figure may not be quoted for, or what its reader should know first. */

@@ -25,6 +25,7 @@ const MOST_COMPARED = 6;
 
 /** What it derives from, what resembles it, and what may be compared with what is opened. */
 export function Relatives({ derivation, relatives, opened, others }: Props) {
+  const alike = relatives.filter(({ id }) => id !== derivation?.id);
   const known = relatives.filter(({ best }) => best !== null);
   const ids = [...others.map(({ id }) => id), ...known.map(({ best }) => best!.id)].slice(0, MOST_COMPARED - 1);
   return (
@@ -36,14 +37,15 @@ export function Relatives({ derivation, relatives, opened, others }: Props) {
           <a href={`/configurations/${derivation.id}`}>
             <bdi>{derivation.title}</bdi>
           </a>
-          <Differences of={derivation.differs} words=". What differs here: " />
+          <Differences of={derivation.differs} words=". What differs here: " />.
+          <Best best={relatives.find(({ id }) => id === derivation.id)?.best ?? null} opened={opened} />
         </p>
       )}
-      {relatives.length === 0 ? (
-        <p>Nothing stored resembles it.</p>
+      {alike.length === 0 ? (
+        <p>{derivation ? "Nothing else stored resembles it." : "Nothing stored resembles it."}</p>
       ) : (
         <ul class="relatives">
-          {relatives.map((one) => (
+          {alike.map((one) => (
             <li>
               <a href={`/configurations/${one.id}`}>
                 <bdi>{one.title}</bdi>
@@ -54,11 +56,9 @@ export function Relatives({ derivation, relatives, opened, others }: Props) {
           ))}
         </ul>
       )}
-      {opened && ids.length > 0 && (
+      {opened && ids.length > (others.length > 0 ? 0 : 1) && (
         <p class="unprinted">
-          <a href={compareAddress([opened.id, ...ids])}>
-            {`Compare this with ${others.length > 0 && known.length === 0 ? "its other settings" : "these"}: how sure the differences are`}
-          </a>
+          <a href={compareAddress([opened.id, ...ids])}>{compareWords(others.length > 0, known.length > 0)}</a>
         </p>
       )}
     </>
@@ -98,6 +98,13 @@ function Best({ best, opened }: { readonly best: BestEntry | null; readonly open
       )}
     </small>
   );
+}
+
+function compareWords(hasSettings: boolean, hasRelatives: boolean): string {
+  const what = [hasSettings ? "its other settings" : "", hasRelatives ? "all of these" : ""]
+    .filter(Boolean)
+    .join(" and ");
+  return `Compare it with ${what}: how sure the differences are`;
 }
 
 function compareAddress(ids: readonly string[]): string {

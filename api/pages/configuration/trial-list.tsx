@@ -1,9 +1,8 @@
 import type { EntryOut } from "../../wire/entry.ts";
-import { INTEREST_WORDS, unitWords } from "../figures.ts";
+import { INTEREST_WORDS } from "../figures.ts";
 import { AS_TABLE } from "../leaderboard/as-table.ts";
-import { AEROSOL_WORDS } from "../leaderboard/filter-words.ts";
 import { Quantity } from "../quantity.tsx";
-import type { FlowUnit } from "../reader.ts";
+import { aerosolWords } from "./aerosol-table.tsx";
 import { counted } from "./counts.ts";
 
 type Trial = EntryOut["trials"][number];
@@ -11,7 +10,7 @@ type Trial = EntryOut["trials"][number];
 const MOST = 100;
 
 /** The tests of an entry, newest first: what each found by itself, and whether it counts. */
-export function TrialList({ entry, flow }: { readonly entry: EntryOut; readonly flow: FlowUnit }) {
+export function TrialList({ entry }: { readonly entry: EntryOut }) {
   const known = entry.trials.filter(({ cadr }) => cadr !== null);
   const silent = entry.trials.filter(({ cadr }) => cadr === null);
   const shown = known.slice(0, MOST);
@@ -22,16 +21,14 @@ export function TrialList({ entry, flow }: { readonly entry: EntryOut; readonly 
       {known.length > 0 && (
         <table class="stacks tests" {...AS_TABLE.table}>
           <caption>
-            What each found in its room by its counter, ± the 95&nbsp;% interval of that alone, in {unitWords(flow)}
+            What each found in its room by its counter, ± the 95&nbsp;% interval of that alone. Paired: its natural loss
+            was measured in the same room on the same day
           </caption>
           <thead>
             <tr {...AS_TABLE.row}>
               <th {...AS_TABLE.head}>Test</th>
-              <th {...AS_TABLE.head} class="number">
-                Clean air, {unitWords(flow)}
-              </th>
-              <th {...AS_TABLE.head}>Aerosol</th>
-              <th {...AS_TABLE.head}>Natural loss</th>
+              <th {...AS_TABLE.head}>Clean air</th>
+              <th {...AS_TABLE.head}>Aerosol, natural loss</th>
               <th {...AS_TABLE.head}>Who paid</th>
               <th {...AS_TABLE.head}>Tester</th>
               <th {...AS_TABLE.head}>State</th>
@@ -71,17 +68,14 @@ function Row({ trial, isOld }: { readonly trial: Trial; readonly isOld: boolean 
         </a>{" "}
         <small>of {trial.performed_at.slice(0, 10)}</small>
       </th>
-      <td {...AS_TABLE.cell} class="number" data-head="Clean air">
+      <td {...AS_TABLE.cell} data-head="Clean air">
         <span class={struck}>
-          <Quantity of={trial.cadr} bare />
+          <Quantity of={trial.cadr} />
         </span>
         {isOld && <small> with the volume before its correction</small>}
       </td>
-      <td {...AS_TABLE.cell} data-head="Aerosol">
-        {AEROSOL_WORDS[trial.aerosol as keyof typeof AEROSOL_WORDS] ?? trial.aerosol}
-      </td>
-      <td {...AS_TABLE.cell} data-head="Natural loss">
-        {trial.paired ? "paired" : "unpaired"}
+      <td {...AS_TABLE.cell} data-head="Aerosol, natural loss">
+        {aerosolWords(trial.aerosol)}, {trial.paired ? "paired" : "unpaired"}
       </td>
       <td {...AS_TABLE.cell} data-head="Who paid">
         {INTEREST_WORDS[trial.interest] ?? trial.interest}

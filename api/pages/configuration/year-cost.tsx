@@ -12,14 +12,15 @@ interface Props {
 export function YearCost({ of, electricity }: Props) {
   const stated = electricity && (
     <small>
-      {" "}
-      electricity stated as <Money of={electricity} /> a year
+      ; electricity is stated as <Money of={electricity} /> a year
     </small>
   );
   if (of === null) {
     return (
       <>
-        <Missing why="say below how long it runs" />
+        <small>
+          <a href="#f-hours">say how long it runs</a>
+        </small>
         {stated}
       </>
     );

@@ -6,9 +6,9 @@ export const CONFIGURATION = `
 .limits { border-left: 3px solid var(--warn); padding: .1rem .9rem .1rem 1.6rem; }
 .facts { max-width: none; } .facts small { color: var(--soft); }
 .line { display: block; } .relatives li { margin: .6rem 0; } .relatives .line { color: var(--soft); }
+time.day { white-space: nowrap; }
 td .paid { font-size: .9rem; }
 .room { fill: var(--total); } .room-line { stroke: var(--total); stroke-width: 1.5; fill: none; }
 .pooled { fill: var(--ink); } .pooled-line { stroke: var(--soft); stroke-dasharray: 2 4; fill: none; }
 .prediction { stroke: var(--natural); stroke-width: 2.5; fill: none; }
-svg text.user { unicode-bidi: isolate; }
 `;
