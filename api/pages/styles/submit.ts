@@ -1,7 +1,11 @@
 /** The page where a test is added. */
 export const SUBMIT = `
 .submit fieldset.inner { border: 0; margin: .5rem 0 0; padding: .25rem 0; } .inner legend { font-size: .9rem; color: var(--soft); }
-.submit .fields { align-items: start; } .submit .fields .field > button { margin-top: 1.4rem; }
+.submit .fields { align-items: start; margin: .5rem 0; }
+.submit details { margin: .6rem 0; } .submit .field + .hint { margin-top: .4rem; } legend h2 { font-size: inherit; margin: 0; }
+.with-unit button { flex: none; } .columns td::before { display: inline-block; min-width: 5.5rem; }
+.sides { grid-template-columns: repeat(3, minmax(0, 13rem)) !important; }
+#preview:not(:empty) { border-top: 1px solid var(--line); margin-top: 1rem; padding-top: .25rem; }
 .summary { border: 2px solid var(--bad); border-radius: 3px; padding: .25rem 1rem .5rem; margin: 1rem 0; }
 .summary h2 { margin: .5rem 0; } .summary li { padding: .15rem 0; }
 .slot { margin: .25rem 0 .75rem; } .kept { margin: 0; }

@@ -7,6 +7,7 @@ import {
   groupOf,
   Optional,
   RadioField,
+  SectionLegend,
   Select,
   SelectField,
   TextField,
@@ -27,29 +28,35 @@ export function ConfigurationFields({ filled, found, similar }: Props) {
   const chosen = filled.fields.get("configuration") ?? "";
   return (
     <fieldset {...groupOf({ name, filled })}>
-      <legend>What was tested</legend>
+      <SectionLegend>What was tested</SectionLegend>
       <BelowControl name={name} filled={filled} />
       <p class="hint">
         Tests of the same cleaner at the same setting are pooled, whoever made them. Whatever could change its rate
         (another filter, another fan) makes it another one.
       </p>
-      <div class="fields find">
-        <TextField name="find" filled={filled} most={100} />
-        <div class="field">
-          <button type="submit" name="do" value="find" formaction="/submit#f-configuration">
-            Find
-          </button>
-        </div>
-      </div>
-      {found && (
-        <Choices
-          words="Found"
-          choices={found}
-          chosen={chosen}
-          name={name}
-          none="Nothing has that in its name. Describe it below."
+      <div class="fields">
+        <TextField
+          name="find"
+          filled={filled}
+          most={100}
+          unit={
+            <button type="submit" name="do" value="find" formaction="/submit#f-configuration">
+              Find
+            </button>
+          }
         />
-      )}
+      </div>
+      <div id="found">
+        {found && (
+          <Choices
+            words="Found"
+            choices={found}
+            chosen={chosen}
+            name={name}
+            none="Nothing has that in its name. Describe it below."
+          />
+        )}
+      </div>
       <label class="choice">
         <input type="radio" name={name} value={DESCRIBED} checked={chosen === DESCRIBED} />
         It is not listed: as described here
@@ -63,13 +70,15 @@ export function ConfigurationFields({ filled, found, similar }: Props) {
       >
         <Described filled={filled} />
       </Optional>
-      {similar && similar.length > 0 && (
-        <>
-          <h3 id="similar">Is it one of these?</h3>
-          <input type="hidden" name="described.compared" value="yes" />
-          <Choices words="Similar" choices={similar} chosen={chosen} name={name} />
-        </>
-      )}
+      <div id="similar">
+        {similar && similar.length > 0 && (
+          <>
+            <h3>Is it one of these?</h3>
+            <input type="hidden" name="described.compared" value="yes" />
+            <Choices words="Similar" choices={similar} chosen={chosen} name={name} />
+          </>
+        )}
+      </div>
     </fieldset>
   );
 }
@@ -182,9 +191,11 @@ function Described({ filled }: { filled: Filled }) {
       </div>
       <h3>Parts</h3>
       <p class="hint">A part a row, fans and filters at least. Empty rows are left out.</p>
-      {Array.from({ length: shown }, (_, n) => (
-        <PartRow n={n} filled={filled} />
-      ))}
+      <div id="parts">
+        {Array.from({ length: shown }, (_, n) => (
+          <PartRow n={n} filled={filled} />
+        ))}
+      </div>
       {shown < MOST_PARTS && (
         <p>
           <button type="submit" name="do" value="rows" formaction="/submit#f-configuration">

@@ -4,7 +4,7 @@ import type { FieldName, PlainField, Slot } from "./form-fields.ts";
 export function fieldWords(name: FieldName): string {
   const [top = "", second = "", third = "", fourth = ""] = name.split(".");
   if (isSlot(top)) {
-    if (second === "mark") return top === "full_log" ? MARK_WORDS[third]! : `${MARK_WORDS[third]}, ${SLOT_WORDS[top]}`;
+    if (second === "mark") return sentence(`${MARK_OWNERS[top]}${MARK_WORDS[third]}, min`);
     if (second === "columns") return `Column ${Number(third) + 1}: ${COLUMN_WORDS[fourth]}`;
     return second === "file"
       ? SLOT_WORDS[top]
@@ -15,6 +15,10 @@ export function fieldWords(name: FieldName): string {
   if (top === "noise") return NOISE_WORDS[third]!;
   if (second === "parts") return PART_WORDS[fourth]!;
   return PLAIN_WORDS[name as PlainField];
+}
+
+function sentence(words: string): string {
+  return `${words[0]!.toUpperCase()}${words.slice(1)}`;
 }
 
 /** The field with what it belongs to, where its own words are the same in several rows. */
@@ -46,9 +50,16 @@ function isSlot(text: string): text is Slot {
 }
 
 const MARK_WORDS: Record<string, string> = {
-  aerosol_end: "Aerosol fed until, min",
-  cleaner_on: "Cleaner on from, min",
-  cleaner_off: "Cleaner off from, min",
+  aerosol_end: "aerosol fed until",
+  cleaner_on: "cleaner on from",
+  cleaner_off: "cleaner off from",
+};
+
+const MARK_OWNERS: Record<Slot, string> = {
+  full_log: "",
+  background: "",
+  natural: "Natural decay: ",
+  total: "Cleaner on: ",
 };
 
 const COLUMN_WORDS: Record<string, string> = {
@@ -71,7 +82,7 @@ const NOISE_WORDS: Record<string, string> = {
 
 const PART_WORDS: Record<string, string> = {
   part: "What",
-  count: "How many",
+  count: "How many (blank: 1)",
   description: "Description",
   size: "Size",
   flow: "Air flow its maker states",

@@ -136,15 +136,28 @@ export function RadioField(it: Props & { readonly choices: Choices }) {
   const chosen = it.filled.fields.get(it.name);
   return (
     <fieldset class={it.wide ? undefined : "inner"} {...groupOf(it)}>
-      <legend>{it.label ?? fieldWords(it.name)}</legend>
+      {it.wide ? (
+        <SectionLegend>{fieldWords(it.name)}</SectionLegend>
+      ) : (
+        <legend>{it.label ?? fieldWords(it.name)}</legend>
+      )}
+      <BelowControl {...it} />
       {it.choices.map(([value, words]) => (
         <label class="choice">
           <input type="radio" name={it.name} value={value} checked={value === chosen} />
           {words}
         </label>
       ))}
-      <BelowControl {...it} />
     </fieldset>
+  );
+}
+
+/** The head of a part of the form: a legend for the group, a heading for the page. */
+export function SectionLegend({ children }: { readonly children: Child }) {
+  return (
+    <legend>
+      <h2>{children}</h2>
+    </legend>
   );
 }
 

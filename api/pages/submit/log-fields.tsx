@@ -1,4 +1,4 @@
-import { controlOf, Field, type Filled, Optional } from "./field.tsx";
+import { controlOf, Field, type Filled, Optional, SectionLegend } from "./field.tsx";
 import { SLOTS, type Slot } from "./form-fields.ts";
 import type { Kept } from "./kept-log.ts";
 
@@ -7,7 +7,7 @@ export function LogFields({ filled, kept }: { filled: Filled; kept: ReadonlyMap<
   const separate = SLOTS.slice(1);
   return (
     <fieldset>
-      <legend>The log</legend>
+      <SectionLegend>The log</SectionLegend>
       <SlotFields slot="full_log" filled={filled} kept={kept.get("full_log")} />
       <Optional
         words="Separate logs instead"
@@ -62,7 +62,7 @@ function KeptLog({ slot, kept }: { slot: Slot; kept: Kept }) {
   }
   return (
     <p class="hint wide-field kept">
-      {name} is kept ({kept.bytes} bytes as it came); another file takes its place.
+      {name} is kept ({Math.ceil(kept.bytes / 1000)} KB as it came); another file takes its place.
       <input type="hidden" name={`${slot}.kept`} value={kept.packed} />
       <input type="hidden" name={`${slot}.kept_name`} value={kept.name} />
     </p>

@@ -1,4 +1,4 @@
-import { type Filled, Optional, TextField } from "./field.tsx";
+import { type Filled, Optional, SectionLegend, TextField } from "./field.tsx";
 import type { MarkEvent, Slot } from "./form-fields.ts";
 
 const MARKED: Record<Exclude<Slot, "background">, readonly MarkEvent[]> = {
@@ -11,7 +11,7 @@ const MARKED: Record<Exclude<Slot, "background">, readonly MarkEvent[]> = {
 export function MarksFields({ filled }: { filled: Filled }) {
   return (
     <fieldset>
-      <legend>When what happened</legend>
+      <SectionLegend>When what happened</SectionLegend>
       <p class="hint">
         In minutes after the first row of the log, as under the drawing. What is left blank is found in the log; what
         you noted yourself is better.

@@ -1,4 +1,5 @@
 import { analyseTrial } from "../../../analysis/analyse-trial.ts";
+import { findSpread } from "../../../db/spreads.ts";
 import type { Dependencies } from "../../environment.ts";
 import { fromZod } from "../../failure.ts";
 import { findLinkedRun } from "../../find-linked-run.ts";
@@ -6,7 +7,7 @@ import { RequestError } from "../../problem.ts";
 import { prepareTrial } from "../../trial-input.ts";
 import type { AnalysisOut } from "../../wire/analysis.ts";
 import { AnalysisIn } from "../../wire/trial.ts";
-import { writeAnalysis } from "../../write-analysis.ts";
+import { withExpectation, writeAnalysis } from "../../write-analysis.ts";
 import type { Slot } from "./form-fields.ts";
 import type { PreviewProps } from "./preview.tsx";
 import { columnsShown, drawnRuns, isLookedAt } from "./preview-runs.ts";
@@ -43,7 +44,11 @@ export async function previewOfForm(
     const prepared = await prepareTrial(parsed.data, files, (reference, path) => findLinkedRun(db, reference, path));
     const analysis: AnalysisOut = writeAnalysis(analyseTrial(prepared.input), prepared.runs, prepared.volume);
     const startMs = prepared.runs.find(({ source }) => "read" in source)?.input.startMs ?? null;
-    return { preview: { analysis, runs: drawnRuns(prepared), columns }, startMs, refused: null };
+    return {
+      preview: { analysis: withExpectation(analysis, await findSpread(db.read)), runs: drawnRuns(prepared), columns },
+      startMs,
+      refused: null,
+    };
   } catch (error) {
     if (!(error instanceof RequestError)) throw error;
     return { ...nothing, refused: error };

@@ -1,6 +1,6 @@
-import { bandPhrase } from "../figures.ts";
+import { bandPhrase, figures, unitWords } from "../figures.ts";
 import { AS_TABLE } from "../leaderboard/as-table.ts";
-import { inUnit, Quantity } from "../quantity.tsx";
+import { inUnit, Quantity, type Shown } from "../quantity.tsx";
 import { dropWords } from "../trial/drop-words.ts";
 import { FINDING_WORDS } from "../trial/finding-words.ts";
 import type { PreviewProps } from "./preview.tsx";
@@ -24,7 +24,16 @@ export function PreviewResult({ flow, analysis }: { flow: PreviewProps["flow"]; 
             Clean air delivery rate for <bdi>{bandPhrase(first.band.name)}</bdi>, in this room by this counter. ± is the
             95&nbsp;% interval. Nothing is stored yet.
           </p>
-          <Bands flow={flow} results={shown} />
+          {first.expected_elsewhere && (
+            <p>
+              Another room and another counter are expected to show{" "}
+              <span class="q">
+                {rangeWords(inUnit({ ...first.expected_elsewhere, value: first.cadr.value }, flow))}
+              </span>{" "}
+              in 19 of 20 cases.
+            </p>
+          )}
+          {shown.length > 1 ? <Bands flow={flow} results={shown} /> : <OneBand result={first} />}
           {standard.length === 0 && (
             <p class="quiet">
               The counter's channels cover no size band of the lists: the test is kept, but not ranked.
@@ -41,6 +50,21 @@ export function PreviewResult({ flow, analysis }: { flow: PreviewProps["flow"]; 
 }
 
 const NATURAL_WORDS = { measured: "measured", other_day: "of another day", assumed: "assumed, not measured" };
+
+function OneBand({ result: { total, natural } }: { result: Told["results"][number] }) {
+  return (
+    <p>
+      The readings fall by <Quantity of={total.k} /> with the cleaner on, by <Quantity of={natural.k} /> without it (
+      {NATURAL_WORDS[natural.source]}).
+    </p>
+  );
+}
+
+/** Both ends as two digits of half their distance allow. */
+function rangeWords({ low, high, unit }: Shown): string {
+  const end = (x: number) => figures(x, (high - low) / 2).value;
+  return `${end(low)} to ${end(high)} ${unitWords(unit)}`;
+}
 
 function Bands({ flow, results }: { flow: PreviewProps["flow"]; results: Told["results"] }) {
   const heads = ["Counted", "Clean air delivery rate", "Cleaner on, falls by", "Cleaner off, falls by"] as const;

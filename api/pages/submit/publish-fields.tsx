@@ -1,10 +1,10 @@
-import { type Filled, TextField, TickField } from "./field.tsx";
+import { type Filled, SectionLegend, TextField, TickField } from "./field.tsx";
 
 /** The key, the licence and the last button. `isNewKey`: it was made by this very request and is shown this once. */
 export function PublishFields({ filled, isNewKey }: { filled: Filled; isNewKey: boolean }) {
   return (
     <fieldset>
-      <legend>Publish</legend>
+      <SectionLegend>Publish</SectionLegend>
       <p>
         Whoever holds your key can withdraw your tests. There is no e-mail and no account: a key that is lost cannot be
         recovered. Your tests then stay as they are, and nobody can withdraw them in your name.
@@ -19,14 +19,15 @@ export function PublishFields({ filled, isNewKey }: { filled: Filled; isNewKey: 
         <TextField
           name="handle"
           most={60}
+          wide
           filled={filled}
           hint="May be left blank. It goes with a new key, for good."
+          unit={
+            <button type="submit" name="do" value="key" formaction="/submit#f-key">
+              Make a new key
+            </button>
+          }
         />
-        <div class="field">
-          <button type="submit" name="do" value="key" formaction="/submit#f-key">
-            Make a new key
-          </button>
-        </div>
         <TickField
           name="consent"
           filled={filled}

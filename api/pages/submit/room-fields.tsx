@@ -1,4 +1,4 @@
-import { type Filled, Optional, Select, SelectField, TextField } from "./field.tsx";
+import { type Filled, Optional, SectionLegend, Select, SelectField, TextField } from "./field.tsx";
 
 const LENGTHS = [
   ["m", "metres"],
@@ -11,22 +11,24 @@ export function RoomFields({ filled }: { filled: Filled }) {
   const isFeet = filled.fields.get("room.unit") === "ft";
   return (
     <fieldset>
-      <legend>The room</legend>
-      <div class="fields">
-        <SelectField
-          name="room.unit"
-          filled={filled}
-          choices={LENGTHS.map(([unit, words]) => [unit, `${words}, cubic ${words}`])}
-        />
+      <SectionLegend>The room</SectionLegend>
+      <div class="fields sides">
         <TextField name="room.length" {...side} />
         <TextField name="room.width" {...side} />
         <TextField name="room.height" {...side} />
+      </div>
+      <div class="fields">
         <TextField
           name="room.volume"
           {...side}
           hint={
             "The rate is the volume times how much faster the air clears: a volume 5\u00a0% too large makes a rate 5\u00a0% too high."
           }
+        />
+        <SelectField
+          name="room.unit"
+          filled={filled}
+          choices={LENGTHS.map(([unit, words]) => [unit, `${words}, cubic ${words}`])}
         />
       </div>
       <Optional

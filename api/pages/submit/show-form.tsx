@@ -7,6 +7,7 @@ import type { Slot } from "./form-fields.ts";
 import type { FieldComplaint } from "./form-reader.ts";
 import { keepLogs } from "./kept-log.ts";
 import type { Looked } from "./preview-of-form.ts";
+import { submitScriptAddress } from "./script-route.ts";
 import { SubmitPage } from "./submit-page.tsx";
 import type { FormLog } from "./trial-from-form.ts";
 
@@ -26,17 +27,18 @@ interface Told {
 export async function showForm(c: Ctx, fields: ReadonlyMap<string, string>, told: Told): Promise<Response> {
   const { deps } = c.var;
   const { looked, complaints = [], problems = [] } = told;
-  const [kept, found, spread] = await Promise.all([
+  const [kept, found, spread, script] = await Promise.all([
     keepLogs(told.logs ?? new Map()),
     choicesFor(deps, told.words ?? (fields.get("find")?.trim() || undefined), fields.get("configuration") ?? ""),
     findSpread(deps.db.read),
+    submitScriptAddress(deps.submitScript),
   ]);
   const hasNoResult = looked?.preview.analysis?.results.length === 0;
   const page = await htmlAnswer(
     c,
     <SubmitPage
       reader={readerOf(c)}
-      script={deps.submitScript === null ? null : "/submit.js"}
+      script={script}
       filled={{ fields, complaints }}
       problems={problems}
       preview={looked?.preview ?? null}

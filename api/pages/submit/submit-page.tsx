@@ -60,7 +60,8 @@ export function SubmitPage(view: SubmitView) {
             Show what it says
           </button>
         </p>
-        <section id={isWrong ? undefined : "result"} aria-label="What the log says">
+        <section id={isWrong ? undefined : "result"}>
+          <h2 class="unseen">What the log says</h2>
           <div id="preview">
             {preview && <Preview {...preview} flow={reader.flow} complaints={filled.complaints} />}
           </div>
@@ -79,10 +80,9 @@ export function SubmitPage(view: SubmitView) {
 function Caution() {
   return (
     <p class="caution">
-      Whatever smoulders or heats oil can start a fire and is bad to breathe. Stay with it, well away from the filters,
-      with the smoke alarm on and the way out clear; nobody with asthma in the room, and mind carbon monoxide where
-      windows are shut. Salt from a nebuliser is milder; keep water away from the mains. Never change a fan's motor or
-      plug, and do not leave one with a filter taped on alone. <a href="/safety">More on safety</a>
+      Whatever smoulders or heats oil can start a fire and is bad to breathe: stay with it, away from the filters, smoke
+      alarm on, way out clear, nobody with asthma in the room; mind carbon monoxide with the windows shut. Keep a wet
+      nebuliser away from the mains, and never leave a taped fan alone. <a href="/safety">More on safety</a>
     </p>
   );
 }

@@ -18,7 +18,7 @@ import { showForm } from "./show-form.tsx";
 import { type FormLog, trialFromForm } from "./trial-from-form.ts";
 import { wantingForPublication } from "./wanting.ts";
 
-/** `GET` and `POST /submit`, and the script of that page alone. */
+/** `GET` and `POST /submit`. */
 export function addSubmitPage(app: App): void {
   app.get("/submit", async (c) => {
     const { configuration, setting } = readPageQuery(c, Start);
@@ -38,13 +38,6 @@ export function addSubmitPage(app: App): void {
       return showForm(c, new Map(), { problems: [error.message], status: ERRORS[error.code].status });
     }
     return answerForm(c, form);
-  });
-
-  app.get("/submit.js", (c) => {
-    const { submitScript } = c.var.deps;
-    if (submitScript === null) return c.notFound();
-    const headers = { "Content-Type": "text/javascript; charset=utf-8", "Cache-Control": "public, max-age=3600" };
-    return new Response(submitScript, { headers });
   });
 }
 

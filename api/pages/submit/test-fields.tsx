@@ -1,5 +1,14 @@
 import { INTEREST_WORDS } from "../figures.ts";
-import { type Filled, Optional, RadioField, Select, SelectField, TextField, TickField } from "./field.tsx";
+import {
+  type Filled,
+  Optional,
+  RadioField,
+  SectionLegend,
+  Select,
+  SelectField,
+  TextField,
+  TickField,
+} from "./field.tsx";
 import { INTERESTS, noiseRows } from "./form-conditions.ts";
 import { MOST_NOISE } from "./form-fields.ts";
 import { FormReader } from "./form-reader.ts";
@@ -22,7 +31,7 @@ export function InterestFields({ filled }: { filled: Filled }) {
 export function TestFields({ filled }: { filled: Filled }) {
   return (
     <fieldset>
-      <legend>The test</legend>
+      <SectionLegend>The test</SectionLegend>
       <div class="fields">
         <TextField name="performed_at" type="datetime-local" filled={filled} />
         <SelectField
@@ -129,9 +138,11 @@ function NoiseFields({ filled }: { filled: Filled }) {
   const shown = Math.min(MOST_NOISE, (rows.at(-1) ?? -1) + 2);
   return (
     <>
-      {Array.from({ length: shown }, (_, n) => (
-        <NoiseRow n={n} filled={filled} />
-      ))}
+      <div id="noise">
+        {Array.from({ length: shown }, (_, n) => (
+          <NoiseRow n={n} filled={filled} />
+        ))}
+      </div>
       <div class="fields">
         <TextField name="power" number filled={filled} hint="At the setting tested, by a meter at the plug." />
       </div>

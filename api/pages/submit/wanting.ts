@@ -7,10 +7,10 @@ export function wantingForPublication(
 ): FieldComplaint[] {
   const wanting: FieldComplaint[] = [];
   if (trial.configuration === undefined) {
-    wanting.push({ field: "configuration", detail: "Say what was tested: find it, or describe it." });
+    wanting.push({ field: "configuration", detail: "Find it among those stored, or describe it." });
   }
-  if (trial.interest === undefined) wanting.push({ field: "interest", detail: "Say who paid: readers want to know." });
-  if (trial.performed_at === undefined) wanting.push({ field: "performed_at", detail: "When was the test made?" });
+  if (trial.interest === undefined) wanting.push({ field: "interest", detail: "Choose one: readers want to know." });
+  if (trial.performed_at === undefined) wanting.push({ field: "performed_at", detail: "When was it made?" });
   if (!fields.get("key")?.trim()) {
     wanting.push({ field: "key", detail: "A key is needed: enter yours, or make a new one here." });
   }
