@@ -3,7 +3,7 @@ import type { Spread } from "../../analysis/expected-elsewhere.ts";
 import { MAX_BODY_BYTES, tooLarge, type UploadedFile } from "../body.ts";
 import { type Complaint, RequestError } from "../problem.ts";
 import { requireResult } from "../require-result.ts";
-import { prepareTrial } from "../trial-input.ts";
+import { type PreparedTrial, prepareTrial } from "../trial-input.ts";
 import type { AnalysisOut } from "../wire/analysis.ts";
 import { withExpectation, writeAnalysis } from "../write-analysis.ts";
 import { readTrial } from "./read-trial.ts";
@@ -17,9 +17,12 @@ export interface Refused {
 }
 
 /** An analysis, a refusal, or both: runs without a result still show their phases and what was dropped. */
-export type Answered =
-  | { readonly analysis: AnalysisOut; readonly problem: null }
-  | { readonly analysis: AnalysisOut | null; readonly problem: Refused };
+export interface Answered {
+  readonly analysis: AnalysisOut | null;
+  readonly problem: Refused | null;
+  /** The runs as they were read, where they were. */
+  readonly prepared: PreparedTrial | null;
+}
 
 /**
  * What `POST /v1/analyses` answers to a trial whose runs are these files, made where the reader sits by the same code.
@@ -33,16 +36,17 @@ export async function analyseInBrowser(
 ): Promise<Answered | null> {
   if (!globalThis.crypto?.subtle) return null; // what draws begin from is a SHA-256
   let analysis: AnalysisOut | null = null;
+  let prepared: PreparedTrial | null = null;
   try {
     const bytes = [...files.values()].reduce((sum, file) => sum + file.bytes.length, 0);
     if (bytes > MAX_BODY_BYTES) throw tooLarge();
-    const { input, runs, volume } = await prepareTrial(readTrial(trial), files, async () => refuse());
-    analysis = writeAnalysis(analyseTrial(input), runs, volume);
+    prepared = await prepareTrial(readTrial(trial), files, async () => refuse());
+    analysis = writeAnalysis(analyseTrial(prepared.input), prepared.runs, prepared.volume);
     requireResult(analysis);
-    return { analysis: spread ? withExpectation(analysis, spread) : analysis, problem: null };
+    return { analysis: spread ? withExpectation(analysis, spread) : analysis, problem: null, prepared };
   } catch (error) {
     if (error instanceof Unread) return null;
     if (!(error instanceof RequestError)) throw error;
-    return { analysis, problem: { code: error.code, detail: error.message, errors: error.errors } };
+    return { analysis, problem: { code: error.code, detail: error.message, errors: error.errors }, prepared };
   }
 }

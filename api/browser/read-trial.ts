@@ -60,7 +60,7 @@ const roomFields = fields<RoomIn>({
 });
 
 /** Either the volume, or three sides and perhaps what they hold besides air. */
-function room(value: unknown): RoomIn {
+export function readRoom(value: unknown): RoomIn {
   const read = roomFields(value);
   const sides = [read.length, read.width, read.height].filter((side) => side !== undefined).length;
   if (read.volume ? sides > 0 || read.displaced_volume : sides !== 3) refuse();
@@ -165,7 +165,7 @@ const statedFlows = someFields({
 });
 
 const trialOf = someFields<SentTrial>({
-  room,
+  room: readRoom,
   counters: optional(list(counter, 1, 16)),
   runs: list(run, 1, 32),
   performed_at: optional(instant),
@@ -175,9 +175,7 @@ const trialOf = someFields<SentTrial>({
 
 /** RFC 3339 with a zone, of a day that the calendar has. */
 function isInstant(text: string): boolean {
-  const match = /^(\d{4}-\d\d-\d\d)T([01]\d|2[0-3]):[0-5]\d:[0-5]\d(\.\d+)?(Z|[+-]([01]\d|2[0-3]):[0-5]\d)$/.exec(
-    text,
-  );
+  const match = /^(\d{4}-\d\d-\d\d)T([01]\d|2[0-3]):[0-5]\d:[0-5]\d(\.\d+)?(Z|[+-]([01]\d|2[0-3]):[0-5]\d)$/.exec(text);
   if (!match) return false;
   const day = new Date(`${match[1]}T00:00Z`);
   return Number.isFinite(day.getTime()) && day.toISOString().startsWith(match[1]!);

@@ -6,6 +6,7 @@ import { MARK } from "./mark.ts";
 import { addPlanPage } from "./plan/plan-routes.tsx";
 import { addRoomPage } from "./room/room-routes.tsx";
 import { STYLESHEET } from "./stylesheet.ts";
+import { addSubmitScript } from "./submit/script-route.ts";
 import { addSubmitPage } from "./submit/submit-routes.ts";
 import { addTrialPage } from "./trial/trial-routes.tsx";
 
@@ -18,6 +19,7 @@ export function addPages(app: App): void {
   addComparePage(app);
   addPlanPage(app);
   addSubmitPage(app);
+  addSubmitScript(app);
   app.get("/motefall.css", () => asset(STYLESHEET, "text/css; charset=utf-8"));
   app.get("/motefall.svg", () => asset(MARK, "image/svg+xml"));
 }

@@ -4,9 +4,21 @@ import { CONFIGURATION } from "./styles/configuration.ts";
 import { FORMS } from "./styles/forms.ts";
 import { LEADERBOARD } from "./styles/leaderboard.ts";
 import { SUBMIT } from "./styles/submit.ts";
+import { SUBMIT_SCRIPT } from "./styles/submit-script.ts";
 import { TABLES } from "./styles/tables.ts";
 import { TOOLS } from "./styles/tools.ts";
 import { TRIAL } from "./styles/trial.ts";
 
 /** The one stylesheet: quiet, readable, light and dark, for print too; nothing is fetched from elsewhere. */
-export const STYLESHEET = [BASE, TABLES, CHARTS, FORMS, TRIAL, LEADERBOARD, SUBMIT, TOOLS, CONFIGURATION].join("");
+export const STYLESHEET = [
+  BASE,
+  TABLES,
+  CHARTS,
+  FORMS,
+  TRIAL,
+  LEADERBOARD,
+  SUBMIT,
+  SUBMIT_SCRIPT,
+  TOOLS,
+  CONFIGURATION,
+].join("");

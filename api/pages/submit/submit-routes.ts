@@ -7,9 +7,10 @@ import type { App } from "../../endpoint.ts";
 import type { Ctx } from "../../environment.ts";
 import { ERRORS, RequestError } from "../../problem.ts";
 import { KeyIn } from "../../routes/keys.ts";
+import { readerOf } from "../reader.ts";
 import { type ConfigurationChoice, choicesLike } from "./choices.ts";
 import { Complaints } from "./complaints.ts";
-import { ACTIONS, type Action, chosenValue, DESCRIBED, type Slot } from "./form-fields.ts";
+import { ACTIONS, type Action, chosenValue, DESCRIBED, type FieldName, type Slot } from "./form-fields.ts";
 import type { FieldComplaint } from "./form-reader.ts";
 import { logsOfForm } from "./kept-log.ts";
 import { previewOfForm } from "./preview-of-form.ts";
@@ -23,6 +24,10 @@ export function addSubmitPage(app: App): void {
   app.get("/submit", async (c) => {
     const { configuration, setting } = readPageQuery(c, Start);
     const fields = new Map<string, string>();
+    // Whoever reads in cfm has a tape in feet.
+    if (readerOf(c).flow !== "m3/h") {
+      for (const [name, unit] of Object.entries(IMPERIAL)) fields.set(name, unit);
+    }
     if (configuration !== undefined) fields.set("configuration", chosenValue(configuration, setting ?? ""));
     return showForm(c, fields, {});
   });
@@ -40,6 +45,12 @@ export function addSubmitPage(app: App): void {
     return answerForm(c, form);
   });
 }
+
+const IMPERIAL = {
+  "room.unit": "ft",
+  "room.temperature_unit": "[degF]",
+  "described.setting_flow_unit": "[cft_i]/min",
+} satisfies Partial<Record<FieldName, string>>;
 
 const Start = z.object({ configuration: z.string().max(40).optional(), setting: z.string().max(60).optional() });
 

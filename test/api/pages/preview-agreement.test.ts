@@ -17,7 +17,10 @@ const present = existsSync(folder);
 const logs = present ? readdirSync(folder).filter((file) => file.endsWith(".csv")) : [];
 
 interface Sample {
-  readonly trial: { readonly runs: readonly { readonly file: string; readonly role: string }[]; readonly [field: string]: unknown };
+  readonly trial: {
+    readonly runs: readonly { readonly file: string; readonly role: string }[];
+    readonly [field: string]: unknown;
+  };
 }
 
 /** Each log with nothing but a volume, and as what it is; those that make one trial together. */
@@ -95,8 +98,8 @@ describe.skipIf(!present)("the preview and the server agree on every real log", 
       const files = new Map(
         trial.runs.map(({ file }) => [file, { name: file, bytes: new Uint8Array(readFileSync(join(folder, file))) }]),
       );
-      const made = await module.analyseInBrowser(trial, files, spread);
-      expectAgreement(name, JSON.parse(JSON.stringify(made)) as Answer);
+      const { analysis, problem } = (await module.analyseInBrowser(trial, files, spread))!;
+      expectAgreement(name, JSON.parse(JSON.stringify({ analysis, problem })) as Answer);
     }
   }, 120_000);
 
@@ -132,5 +135,6 @@ const ANALYSE = `async ({ trial, spread }) => {
     const bytes = new Uint8Array(await (await fetch("/" + file)).arrayBuffer());
     files.set(file, { name: file, bytes });
   }
-  return JSON.stringify(await analyseInBrowser(trial, files, spread));
+  const { analysis, problem } = await analyseInBrowser(trial, files, spread);
+  return JSON.stringify({ analysis, problem });
 }`;

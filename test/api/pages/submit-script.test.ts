@@ -19,7 +19,7 @@ describe("the script of the page where a test is added", () => {
     expect(modules).toContain("analysis/reading/read-log.ts");
     expect(modules).toContain("api/trial-input.ts");
     const packages = modules.filter((path) => path.startsWith("node_modules/")).map((path) => path.split("/")[1]);
-    expect([...new Set(packages)].sort()).toEqual(["canonicalize", "papaparse", "pure-rand"]);
+    expect([...new Set(packages)].sort()).toEqual(["canonicalize", "pure-rand"]);
   });
 
   test("leaves no digit of an analysis to the engine", async () => {

@@ -1,0 +1,77 @@
+import { idOf } from "../pages/submit/form-fields.ts";
+import type { Complaint } from "./complaints-in-page.ts";
+import { make } from "./form-state.ts";
+
+const NAME = "motefall.key";
+
+/** The key's field with a button that copies it and a box by which this browser keeps it. */
+export class KeyInPage {
+  readonly #input = document.getElementById(idOf("key")) as HTMLInputElement;
+  readonly #box = make("input", { type: "checkbox", id: "keep-key" }) as HTMLInputElement;
+  readonly #copy = make("button", { type: "button" }, "Copy the key");
+  readonly #note = make("p", { role: "status", class: "wide-field" });
+  /** A new key that stands nowhere but in this page. */
+  #isLoose = false;
+
+  constructor() {
+    const kept = localStorage.getItem(NAME);
+    if (kept && !this.#input.value) this.#input.value = kept;
+    this.#box.checked = kept !== null;
+    const words = "Keep the key in this browser for my next test: whoever uses it can then publish and withdraw as me.";
+    const place = this.#input.closest(".field")!;
+    place.after(make("label", { class: "choice wide-field" }, this.#box, make("span", {}, words)), this.#note);
+    place.append(this.#copy);
+    this.#copy.addEventListener("click", () => this.#copyKey());
+    this.#box.addEventListener("change", () => this.#keep());
+    this.#input.addEventListener("input", () => {
+      this.#isLoose = false;
+      this.#keep();
+    });
+  }
+
+  /** Makes a key with the name in the form. @returns what is wrong, null where all is well */
+  async make(handle: string): Promise<Complaint | null> {
+    const body = handle === "" ? {} : { handle };
+    let answer: Response;
+    try {
+      const headers = { "Content-Type": "application/json" };
+      answer = await fetch("/v1/keys", { method: "POST", headers, body: JSON.stringify(body) });
+    } catch {
+      return { field: "key", detail: "No key was made: the server cannot be reached." };
+    }
+    const made = (await answer.json().catch(() => ({}))) as { key?: string; keep?: string; detail?: string };
+    if (answer.status === 422) return { field: "handle", detail: "At most 60 plain characters." };
+    if (!made.key) return { field: "key", detail: made.detail ?? "No key was made; try again." };
+    this.#input.value = made.key;
+    this.#isLoose = true;
+    this.#keep();
+    this.#note.className = "new-key wide-field";
+    this.#note.textContent = made.keep ?? "";
+    this.#copy.focus();
+    return null;
+  }
+
+  /** Once: that a new key would be lost. Whoever goes on all the same has been told. */
+  warning(): Complaint | null {
+    if (!this.#isLoose || this.#box.checked) return null;
+    this.#isLoose = false;
+    const detail = "Copy your new key first, or tick that this browser keeps it. Publish again to go on without.";
+    return { field: "key", detail };
+  }
+
+  async #copyKey(): Promise<void> {
+    try {
+      await navigator.clipboard.writeText(this.#input.value);
+      this.#isLoose = false;
+      this.#note.textContent = "Copied. Put it where you keep passwords.";
+    } catch {
+      this.#input.select();
+      this.#note.textContent = "This browser does not let a page copy: the key is selected, copy it yourself.";
+    }
+  }
+
+  #keep(): void {
+    if (this.#box.checked && this.#input.value) localStorage.setItem(NAME, this.#input.value);
+    else localStorage.removeItem(NAME);
+  }
+}
