@@ -5,6 +5,7 @@ svg text.mark-name, svg text.span-name { paint-order: stroke; stroke: var(--pape
 .level { stroke-width: 1.5; stroke-dasharray: 1.5 3.5; fill: none; }
 .level-total, .zero-total { stroke: var(--total); } .level-natural, .zero-natural { stroke: var(--natural); }
 .zero { stroke-width: 1.5; fill: none; }
+.decays figure details table { font-size: .9rem; } .decays figure details td, .decays figure details th { padding: .3rem .5rem .3rem 0; }
 .printed { display: none; }
 .part { fill: var(--press); } .part-less { fill: none; stroke: var(--press); stroke-dasharray: 3 2; }
 .trial-bands { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 15.5rem), 1fr)); gap: .75rem 1.75rem; margin: 1rem 0; }
