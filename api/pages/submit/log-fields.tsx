@@ -36,7 +36,7 @@ function SlotFields({ slot, filled, kept }: { slot: Slot; filled: Filled; kept: 
   return (
     <div class="fields slot" data-slot={slot}>
       <Field name={file} filled={filled} hint={hint} wide>
-        <input {...controlOf({ name: file, filled, hint })} type="file" accept=".csv,.txt,.tsv,.log,text/*" />
+        <input {...controlOf({ name: file, filled, hint })} type="file" />
       </Field>
       {kept && <KeptLog slot={slot} kept={kept} />}
       <details class="wide-field">

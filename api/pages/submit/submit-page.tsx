@@ -110,7 +110,9 @@ function Summary({ filled, problems }: { filled: Filled; problems: readonly stri
             </li>
           ))}
       </ul>
-      <p class="hint">What was filled in is kept below.</p>
+      <p class="hint">
+        {filled.fields.size > 0 ? "What was filled in is kept below." : "Nothing of what was sent could be read."}
+      </p>
     </div>
   );
 }
