@@ -17,11 +17,11 @@ svg text.mark-name, svg text.span-name { paint-order: stroke; stroke: var(--pape
 .decays figure { margin: .25rem 0; }
 .decays .of-background .wide { display: none; } .decays .of-background .narrow { display: block; }
 .budget { width: auto; } .budget svg, .budget td.bar { width: 200px; } .budget svg { height: 16px; }
-.rates { max-width: 52rem; } .rates .fit-row td { color: var(--soft); font-size: .9rem; } .rates tr:has(+ .fit-row) > * { border: 0; padding-bottom: 0; }
+.rates { max-width: 52rem; } .rates .fit-row small { font-size: .9rem; } .rates tr:has(+ .fit-row) > * { border: 0; padding-bottom: 0; }
 .trial-findings > ul { padding-left: 1.1rem; } .trial-findings > ul > li { margin: .6rem 0; }
 .finding-values { color: var(--soft); padding-left: 1.1rem; margin: .1rem 0; } .finding-values li { margin: 0; }
 .finding-values bdi { white-space: nowrap; } .trial-findings b { font-weight: normal; font-style: italic; } .serious b { color: var(--bad); } .warning b { color: var(--warn); }
-.conditions .words { white-space: pre-line; } .conditions .counter, .conditions .correction { margin: 0; }
+.stated { white-space: nowrap; } .conditions .words { white-space: pre-line; } .conditions .counter, .conditions .correction { margin: 0; }
 @media (max-width: 34rem) { .trial-bands dl { grid-template-columns: max-content 1fr; gap: .1rem 1rem; } .trial-bands dd { margin: 0; }
   .budget svg, .budget td.bar { width: 64px; } .budget td, .budget th { padding-right: .5rem; } .rates td, .rates th { padding-right: .5rem; } }
 @page { margin: 8mm 9mm; }
@@ -44,7 +44,7 @@ svg text.mark-name, svg text.span-name { paint-order: stroke; stroke: var(--pape
   .trial .decays:has(section:nth-child(4)) .of-background { display: none; }
   .trial figure { margin: .1rem 0; } .trial .printed, .trial .decays p { font-size: 6.5pt; line-height: 1.2; }
   .trial .trial-findings > ul, .trial .sheet { columns: 2; column-gap: 1.5rem; }
-  .trial td, .trial th, .trial .rates .fit-row td { padding: .1rem .5rem .1rem 0; font-size: 7pt; } .trial caption { padding: .1rem 0; }
+  .trial td, .trial th, .trial .rates .fit-row small { padding: .1rem .5rem .1rem 0; font-size: 7pt; } .trial caption { padding: .1rem 0; }
   .trial small { font-size: 6.5pt; }
   .trial .budget svg, .trial .budget td.bar { width: 90px; } .trial .budget svg { height: 9px; } .trial .scroll { overflow: visible; }
 }

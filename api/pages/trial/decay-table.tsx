@@ -39,9 +39,11 @@ export function DecayTable({ tS, channel, natural, total, shown }: DecayDrawing 
                   <td>
                     {minutes(window.from)} to {minutes(window.to)}
                   </td>
-                  <td>{plusMinus(k)}</td>
                   <td>
-                    {level.value} ± {level.expanded}
+                    <span class="q">{plusMinus(k)}</span>
+                  </td>
+                  <td>
+                    <span class="q">{`${level.value} ± ${level.expanded}`}</span>
                   </td>
                   <td>{window.n}</td>
                 </tr>

@@ -55,8 +55,9 @@ export function Findings({ reader, several, results, unitOf }: Props) {
       </ul>
       {told.length > 0 && (
         <p class="quiet">
-          What a finding could move is a standard uncertainty, which the interval holds already; the value that raised
-          it has no interval of its own.
+          The value that raised a finding has no interval of its own.
+          {all.some(({ finding }) => finding.effect !== null) &&
+            " What it could move is a standard uncertainty, which the interval holds already."}
         </p>
       )}
     </section>

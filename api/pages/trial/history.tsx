@@ -12,7 +12,9 @@ export function History({ trial }: { trial: TrialView }) {
       <ul class="unprinted">
         {trial.runs.map((run) => (
           <li>
-            Run {run.n}: <a href={`/v1/trials/${id}/runs/${run.n}/series.csv`}>readings as CSV</a>
+            Run {run.n}
+            {run.performed_at && `, begun ${instant(new Date(run.performed_at).toISOString())}`}:{" "}
+            <a href={`/v1/trials/${id}/runs/${run.n}/series.csv`}>readings as CSV</a>
             {run.file_url && (
               <>
                 , <a href={`/v1/trials/${id}/runs/${run.n}/file`}>the file as it was sent</a> ({wordsOf(run.file?.name)}

@@ -49,13 +49,15 @@ function Phase(it: { name: string; k: Rate; halfLife: Rate | null; decays: reado
       {decays.map((decay) => (
         <tr class="fit-row">
           <td colspan={4}>
-            Run {decay.run}, <bdi>{decay.counter}</bdi>: minutes {minutes(decay.window.from)} to{" "}
-            {minutes(decay.window.to)}, {decay.window.n} readings ({plainMessage(decay.window.why, null)})
-            {!alone && (
-              <>
-                ; <Quantity of={decay.k} />, plain line <Line of={decay} />
-              </>
-            )}
+            <small>
+              Run {decay.run}, <bdi>{decay.counter}</bdi>: minutes {minutes(decay.window.from)} to{" "}
+              {minutes(decay.window.to)}, {decay.window.n} readings ({plainMessage(decay.window.why, null)})
+              {!alone && (
+                <>
+                  ; <Quantity of={decay.k} />, plain line <Line of={decay} />
+                </>
+              )}
+            </small>
           </td>
         </tr>
       ))}

@@ -4,7 +4,7 @@ import { figures, unitWords } from "../figures.ts";
 /** A quantity as its tester stated it, with U = 2u where they stated a u: none is made up for them. */
 export function Stated({ of: { value, unit, u } }: { readonly of: Sent }) {
   const words = SENT_WORDS[unit] ?? unitWords(unit);
-  if (u === undefined) return <bdi class="q">{`${plain(value)} ${words}`}</bdi>;
+  if (u === undefined) return <bdi class="stated">{`${plain(value)} ${words}`}</bdi>;
   const shown = figures(value, 2 * u);
   return <bdi class="q">{`${shown.value} ± ${shown.expanded} ${words}`}</bdi>;
 }
