@@ -55,7 +55,7 @@ export function PlanPage({ reader, asked, answer }: Props) {
             <p>
               Send this by POST to <code>/v1/test-plans</code>; uncertainties are standard ones there.
             </p>
-            <pre>{JSON.stringify(answer.body, null, 2)}</pre>
+            <pre tabindex={0}>{JSON.stringify(answer.body, null, 2)}</pre>
           </details>
           <h2 class="unprinted">Plan otherwise</h2>
         </>

@@ -37,31 +37,8 @@ export function RoomForm({ asked, currency }: { readonly asked: Asked; readonly 
           />
           <FigureField asked={asked} name="budget" label="Price of the whole set, at most" />
           <CurrencyField asked={asked} name="currency" label="Currency of all amounts" fallback={currency} />
-          <FigureField asked={asked} name="price" label="Electricity, for a kWh" />
-          <FigureField asked={asked} name="hours" label="Hours a day that it runs" hint="For what a year costs." />
-          <FigureField
-            asked={asked}
-            name="probability"
-            label={"How sure the target is to be reached, in\u00a0%"}
-            fallback="90"
-          />
-          <FigureField asked={asked} name="max_units" label="Units, at most" fallback="10" />
-          <ChoiceField asked={asked} name="band" label="Particle size" of={BAND_WORDS} />
-          <ChoiceField asked={asked} name="kind" label="Kind" of={KIND_WORDS} any="home-made and commercial" />
-          <ChoiceField asked={asked} name="aerosol" label="Tested with" of={AEROSOL_WORDS} any="any aerosol" />
-          <ChoiceField asked={asked} name="sort" label="Order" of={SORT_WORDS} />
         </div>
-        <label class="choice">
-          <input
-            id="f-unpaired"
-            type="checkbox"
-            name="unpaired"
-            value="include"
-            checked={asked.texts.unpaired === "include"}
-          />
-          Use also what rests on a single unpaired test
-        </label>
-        <ComplaintOf asked={asked} name="unpaired" />
+        <More asked={asked} />
       </fieldset>
       <p>
         <button type="submit" class="first">
@@ -117,5 +94,43 @@ function Pick({ value, chosen, words }: { value: string; chosen: string; words: 
       <input id={`f-target-${value}`} type="radio" name="target" value={value} checked={chosen === value} />
       {words}
     </label>
+  );
+}
+
+const MORE = ["price", "hours", "probability", "max_units", "band", "kind", "aerosol", "sort", "unpaired"];
+
+/** What most readers leave as it is. */
+function More({ asked }: { readonly asked: Asked }) {
+  const open = asked.holds(MORE) || MORE.some((name) => asked.complaints[name] !== undefined);
+  return (
+    <details open={open}>
+      <summary>More: running costs, certainty, particle size, kind, order</summary>
+      <div class="fields">
+        <FigureField asked={asked} name="price" label="Electricity, for a kWh" />
+        <FigureField asked={asked} name="hours" label="Hours a day that it runs" hint="For what a year costs." />
+        <FigureField
+          asked={asked}
+          name="probability"
+          label={"How sure the target is to be reached, in\u00a0%"}
+          fallback="90"
+        />
+        <FigureField asked={asked} name="max_units" label="Units, at most" fallback="10" />
+        <ChoiceField asked={asked} name="band" label="Particle size" of={BAND_WORDS} />
+        <ChoiceField asked={asked} name="kind" label="Kind" of={KIND_WORDS} any="home-made and commercial" />
+        <ChoiceField asked={asked} name="aerosol" label="Tested with" of={AEROSOL_WORDS} any="any aerosol" />
+        <ChoiceField asked={asked} name="sort" label="Order" of={SORT_WORDS} />
+      </div>
+      <label class="choice">
+        <input
+          id="f-unpaired"
+          type="checkbox"
+          name="unpaired"
+          value="include"
+          checked={asked.texts.unpaired === "include"}
+        />
+        Use also what rests on a single unpaired test
+      </label>
+      <ComplaintOf asked={asked} name="unpaired" />
+    </details>
   );
 }

@@ -9,20 +9,23 @@ input.short:not([type=checkbox], [type=radio]) { width: 4.5rem; min-height: 32px
 .need { stroke: var(--bad); stroke-width: 2; stroke-dasharray: 3 2; }
 .planned-budget { width: auto; min-width: min(100%, 40rem); } .planned-budget .share { width: 15rem; } .share-bar { fill: var(--total); }
 .day ol { max-width: 46rem; padding-left: 1.5rem; } .day li { margin: .5rem 0; } .day b { font-weight: normal; font-style: italic; }
-@media (max-width: 34rem) {
-  .planned-budget { min-width: 100%; } .planned-budget tr { display: grid; grid-template-columns: 1fr 5rem 3.5rem; }
-  .planned-budget tr > * { border: 0; padding-right: 0; } .planned-budget tbody tr { border-bottom: 1px solid var(--line); }
-  .planned-budget .share { grid-column: 1 / -1; width: auto; padding-top: 0; } .planned-budget thead .share { display: none; }
-}
 @media print { .day { break-before: page; } }
 @media (max-width: 62rem) {
   .target { grid-template-columns: 1fr; } .target .error { grid-column: 1; } .target > span { padding-left: 2rem; }
   .sets, .sets caption, .sets thead, .sets tbody, .sets tr, .sets td, .sets tbody th, .sets th.delivers { display: block; }
-  .sets thead th:not(.delivers) { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
+  .sets thead th:not(.delivers) { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; padding: 0; border: 0; }
   .sets th.delivers, .sets td.delivers { width: auto; }
   .sets tbody tr { border-bottom: 1px solid var(--line); padding: .8rem 0; }
   .sets tbody td, .sets tbody th { border: 0; padding: .1rem 0; }
+  .sets tbody tr { display: grid; grid-template-columns: 1fr 1fr; gap: .1rem 1.5rem; } .sets th.cleaner, .sets td.delivers { grid-column: 1 / -1; }
+  .sets th.delivers { padding-right: 0; }
   .sets tbody th { font-size: 1.1rem; } .sets tbody th small { font-size: .9rem; }
   .sets td[data-head]::before { content: attr(data-head) ": "; color: var(--soft); font-size: .9rem; }
+}
+@media (max-width: 34rem) {
+  .sets tbody tr { display: block; }
+  .planned-budget { min-width: 100%; } .planned-budget tr { display: grid; grid-template-columns: 1fr 5rem 3.5rem; }
+  .planned-budget tr > * { border: 0; padding-right: 0; } .planned-budget tbody tr { border-bottom: 1px solid var(--line); }
+  .planned-budget .share { grid-column: 1 / -1; width: auto; padding-top: 0; } .planned-budget thead .share { display: none; }
 }
 `;
