@@ -8,6 +8,7 @@ import { addRoomPage } from "./room/room-routes.tsx";
 import { STYLESHEET } from "./stylesheet.ts";
 import { addSubmitScript } from "./submit/script-route.ts";
 import { addSubmitPage } from "./submit/submit-routes.ts";
+import { addTextPages } from "./texts/text-routes.tsx";
 import { addTrialPage } from "./trial/trial-routes.tsx";
 
 /** The pages: server-made HTML over the same functions as the API. */
@@ -19,6 +20,7 @@ export function addPages(app: App): void {
   addComparePage(app);
   addPlanPage(app);
   addSubmitPage(app);
+  addTextPages(app);
   addSubmitScript(app);
   app.get("/motefall.css", () => asset(STYLESHEET, "text/css; charset=utf-8"));
   app.get("/motefall.svg", () => asset(MARK, "image/svg+xml"));

@@ -6,6 +6,7 @@ import { LEADERBOARD } from "./styles/leaderboard.ts";
 import { SUBMIT } from "./styles/submit.ts";
 import { SUBMIT_SCRIPT } from "./styles/submit-script.ts";
 import { TABLES } from "./styles/tables.ts";
+import { TEXTS } from "./styles/texts.ts";
 import { TOOLS } from "./styles/tools.ts";
 import { TRIAL } from "./styles/trial.ts";
 
@@ -21,4 +22,5 @@ export const STYLESHEET = [
   SUBMIT_SCRIPT,
   TOOLS,
   CONFIGURATION,
+  TEXTS,
 ].join("");

@@ -1,0 +1,22 @@
+/** Pages to read: headings that lead to themselves, contents, formulas, lists of codes, and how they print. */
+export const TEXTS = `
+.to-itself { display: inline-block; text-decoration: none; min-height: 24px; } .to-itself:hover { text-decoration: underline; }
+.contents { border-left: 3px solid var(--line); padding: .1rem 0 .1rem 1rem; margin: 1rem 0; }
+.contents ol { columns: 17rem; column-gap: 2rem; margin: 0; padding: 0; list-style: none; width: 100%; max-width: 52rem; }
+.contents li { margin: 0; break-inside: avoid; } .contents a { display: inline-block; padding: .15rem 0; min-height: 28px; }
+.formula { margin: .75rem 0 .75rem 1.5rem; font-size: 1.1rem; } .formula math { text-align: left; }
+.text [id] { scroll-margin-top: .75rem; } .text :target { background: var(--tint); }
+.text .entries { display: block; max-width: 44rem; } .text .entries dt { color: inherit; margin-top: .9rem; } .text .entries dd { margin: 0; }
+.text .entries dt code { color: var(--soft); } .text .entries dt code:first-child { color: inherit; }
+.text .next { color: var(--soft); }
+.text .narrow-table { width: auto; max-width: 100%; } .text .narrow-table th, .text .narrow-table td { padding-right: 2rem; }
+.text .paper { width: auto; } .text .paper td, .text .paper th { padding: .15rem 1rem .15rem 0; }
+.text .steps li { margin: .6rem 0; font-variant-numeric: tabular-nums lining-nums; }
+.text .said { border-left: 3px solid var(--line); padding: .1rem 0 .1rem .9rem; }
+.listing { margin: .75rem 0; background: var(--tint); max-width: 60rem; } .listing pre { margin: 0; overflow: visible; width: max-content; min-width: 100%; background: none; }
+@media (max-width: 34rem) { .formula { margin-left: .25rem; font-size: 1rem; } .text .paper td, .text .paper th { padding-right: .6rem; font-size: .85rem; } }
+@media print {
+  .contents { display: none; } .text h2, .text h3, .text dt { break-after: avoid; } .text tr, .text dd, .text li, .formula { break-inside: avoid; }
+  .text .scroll { overflow: visible; } .listing pre { white-space: pre-wrap; width: auto; }
+}
+`;

@@ -1,0 +1,60 @@
+import { FINDING_CODES } from "../../../../analysis/analysis.ts";
+import { REFUSAL_CODES, type RefusalCode } from "../../../../analysis/analysis-error.ts";
+import { FINDING_WORDS } from "../../trial/finding-words.ts";
+import { Part } from "../part.tsx";
+import { FINDING_MEANINGS } from "./finding-meanings.ts";
+import { REFUSAL_REMEDIES } from "./refusal-remedies.ts";
+
+/** Every finding: what raises it, what it adds, what to do next time. */
+export function FindingsPart() {
+  return (
+    <Part id="findings" title="Findings">
+      <p>
+        What the analysis notices about a test. Some add to the uncertainty: a shift of known sign counts whole, so that
+        the interval holds whatever else is in it (with 8 degrees of freedom, GUM G.4.2). Others only tell what to do
+        better.
+      </p>
+      <dl class="entries">
+        {FINDING_CODES.map((code) => {
+          const { raisedBy, adds } = FINDING_MEANINGS[code];
+          return (
+            <>
+              <dt id={`finding-${code}`}>
+                {FINDING_WORDS[code].name} <code>{code}</code>
+              </dt>
+              <dd>
+                {raisedBy} {adds ? `Adds ${adds}. ` : null}
+                <span class="next">Next time: {FINDING_WORDS[code].next}</span>
+              </dd>
+            </>
+          );
+        })}
+      </dl>
+    </Part>
+  );
+}
+
+/** Every refusal: why there is no number, and what would give one. */
+export function RefusalsPart() {
+  return (
+    <Part id="refusals" title="Refusals">
+      <p>
+        Where a log cannot tell a rate, none is made up. A test that gives no rate in any band is not stored; one that
+        gives some keeps the reasons for the others.
+      </p>
+      <dl class="entries">
+        {(Object.keys(REFUSAL_CODES) as RefusalCode[]).map((code) => (
+          <>
+            <dt id={`refusal-${code}`}>
+              <code>{code}</code>
+            </dt>
+            <dd>
+              {`${REFUSAL_CODES[code][0]!.toUpperCase()}${REFUSAL_CODES[code].slice(1)}. `}
+              <span class="next">{REFUSAL_REMEDIES[code]}</span>
+            </dd>
+          </>
+        ))}
+      </dl>
+    </Part>
+  );
+}
