@@ -8,8 +8,8 @@ export function DayOfTheTest({ plan, interval }: { readonly plan: TestPlanOut; r
     <section class="day">
       <h2>The day of the test</h2>
       <p class="quiet">
-        Lengths and levels are the plan’s; the rest is common practice, no source. Print this page: the form is left
-        out.
+        Lengths and levels are the plan’s; the rest is common practice, no source.{" "}
+        <span class="unprinted">Print this page: the form is left out.</span>
       </p>
       <ol>
         <li>

@@ -9,7 +9,7 @@ input.short:not([type=checkbox], [type=radio]) { width: 4.5rem; min-height: 32px
 .need { stroke: var(--bad); stroke-width: 2; stroke-dasharray: 3 2; }
 .planned-budget { width: auto; min-width: min(100%, 40rem); } .planned-budget .share { width: 15rem; } .share-bar { fill: var(--total); }
 .day ol { max-width: 46rem; padding-left: 1.5rem; } .day li { margin: .5rem 0; } .day b { font-weight: normal; font-style: italic; }
-@media print { .day { break-before: page; } }
+@media print { .day { break-before: page; } .day li, .sets tr { break-inside: avoid; } .sets details::details-content { content-visibility: visible; block-size: auto; } }
 @media (max-width: 62rem) {
   .target { grid-template-columns: 1fr; } .target .error { grid-column: 1; } .target > span { padding-left: 2rem; }
   .sets, .sets caption, .sets thead, .sets tbody, .sets tr, .sets td, .sets tbody th, .sets th.delivers { display: block; }
