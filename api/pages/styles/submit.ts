@@ -4,6 +4,8 @@ export const SUBMIT = `
 .submit .fields { align-items: start; margin: .5rem 0; }
 .submit details { margin: .6rem 0; } .submit .field + .hint { margin-top: .4rem; } legend h2 { font-size: inherit; margin: 0; }
 .with-unit button { flex: none; } .columns td::before { display: inline-block; min-width: 5.5rem; }
+.submit .field > label.choice { display: flex; align-items: flex-start; color: inherit; font-size: 1rem; }
+.inner .fields { grid-template-columns: repeat(auto-fill, minmax(min(100%, 9.5rem), 1fr)); gap: .5rem .75rem; } .inner .with-unit select { max-width: 55%; flex: 0 1 auto; }
 .sides { grid-template-columns: repeat(3, minmax(0, 13rem)) !important; }
 #preview:not(:empty) { border-top: 1px solid var(--line); margin-top: 1rem; padding-top: .25rem; }
 .summary { border: 2px solid var(--bad); border-radius: 3px; padding: .25rem 1rem .5rem; margin: 1rem 0; }
@@ -16,5 +18,5 @@ textarea { font-family: ui-monospace, Menlo, Consolas, monospace; font-size: .85
 .columns th small { display: block; }
 .new-key { border-left: 3px solid var(--ground); background: var(--tint); padding: .5rem .9rem; }
 #f-key { font-family: ui-monospace, Menlo, Consolas, monospace; }
-.findings { padding-left: 1.1rem; }
+.findings { padding-left: 1.1rem; } .findings li { margin: .6rem 0; } .findings .next { display: block; color: var(--soft); }
 `;

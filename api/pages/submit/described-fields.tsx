@@ -148,6 +148,7 @@ function PartRow({ n, filled }: { n: number; filled: Filled }) {
             <Select
               name={`${at}.flow_unit`}
               filled={filled}
+              fallback={filled.fields.get("described.setting_flow_unit")}
               aria={`Unit of the air flow, part ${n + 1}`}
               choices={FLOWS}
             />

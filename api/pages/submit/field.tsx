@@ -117,7 +117,7 @@ export function SelectField(it: Props & { readonly choices: Choices; readonly fa
 
 /** The list alone; `label` where it stands beside another control and has no label of its own. */
 export function Select(
-  it: Pick<Props, "name" | "filled" | "hint"> & { choices: Choices; aria?: string; fallback?: string },
+  it: Pick<Props, "name" | "filled" | "hint"> & { choices: Choices; aria?: string; fallback?: string | undefined },
 ) {
   const chosen = it.filled.fields.get(it.name) ?? it.fallback ?? "";
   return (

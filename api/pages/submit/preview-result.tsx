@@ -2,13 +2,18 @@ import { bandPhrase, figures, unitWords } from "../figures.ts";
 import { AS_TABLE } from "../leaderboard/as-table.ts";
 import { inUnit, Quantity, type Shown } from "../quantity.tsx";
 import { dropWords } from "../trial/drop-words.ts";
-import { FINDING_WORDS } from "../trial/finding-words.ts";
+import { FINDING_WORDS, findingValue } from "../trial/finding-words.ts";
+import { NATURAL_WORDS, plainMessage } from "../trial/record-words.ts";
 import type { PreviewProps } from "./preview.tsx";
 
 type Told = NonNullable<PreviewProps["analysis"]>;
 
 /** The figures of the preview, what a reader should know of them, and what could not be told. */
-export function PreviewResult({ flow, analysis }: { flow: PreviewProps["flow"]; analysis: Told }) {
+export function PreviewResult({ flow, analysis, runs }: Pick<PreviewProps, "flow" | "runs"> & { analysis: Told }) {
+  const levelUnit = (band: string) => {
+    const channel = runs.flatMap(({ channels }) => channels).find(({ id }) => band === `c1/${id}`);
+    return unitWords(channel?.unit ?? (band === "mass" ? "ug/m3" : "1/cm3"));
+  };
   const { results } = analysis;
   const standard = results.filter(({ band }) => band.kind === "standard");
   const shown = standard.length > 0 ? standard : results.slice(0, 1);
@@ -43,13 +48,11 @@ export function PreviewResult({ flow, analysis }: { flow: PreviewProps["flow"]; 
       ) : (
         <p class="error">No clean air delivery rate can be told from this yet.</p>
       )}
-      <Findings results={shown} />
+      <Findings flow={flow} results={shown} levelUnit={levelUnit} />
       <Refused analysis={analysis} />
     </>
   );
 }
-
-const NATURAL_WORDS = { measured: "measured", other_day: "of another day", assumed: "assumed, not measured" };
 
 function OneBand({ result: { total, natural } }: { result: Told["results"][number] }) {
   return (
@@ -99,29 +102,48 @@ function Bands({ flow, results }: { flow: PreviewProps["flow"]; results: Told["r
   );
 }
 
-const SEVERITY_WORDS = { note: "Note", warning: "Warning", serious: "Serious" };
+const SEVERITY_WORDS = { serious: "Serious", warning: "Warning", note: "Note" };
 
-/** Each finding once, with the bands it was raised for where not all have it. */
-function Findings({ results }: { results: Told["results"] }) {
+interface Raised {
+  readonly flow: PreviewProps["flow"];
+  readonly results: Told["results"];
+  readonly levelUnit: (band: string) => string;
+}
+
+/** Each finding once, the gravest first, with its value in each band that raised it and what to do next time. */
+function Findings({ flow, results, levelUnit }: Raised) {
   const all = results.flatMap(({ band, findings }) => findings.map((finding) => ({ ...finding, band: band.name })));
-  const groups = [...Map.groupBy(all, ({ severity, message }) => `${SEVERITY_WORDS[severity]}: ${message}`)];
-  if (groups.length === 0) return null;
+  const told = [...Map.groupBy(all, ({ code, message }) => `${code} ${message}`).values()];
+  const order = Object.keys(SEVERITY_WORDS);
+  told.sort((a, b) => order.indexOf(a[0]!.severity) - order.indexOf(b[0]!.severity));
+  if (told.length === 0) return null;
   return (
     <ul class="findings">
-      {groups.map(([words, raised]) => (
-        <li class={raised[0]!.severity}>
-          <bdi>{words}</bdi>
-          {raised.length < results.length && (
-            <small>
-              {" "}
-              (<bdi>{raised.map(({ band }) => bandPhrase(band)).join("; ")}</bdi>)
-            </small>
-          )}{" "}
-          {raised[0]!.severity === "note" ? "" : `Next time: ${FINDING_WORDS[raised[0]!.code].next}`}
-        </li>
-      ))}
+      {told.map((raised) => {
+        const { code, severity, message, band } = raised[0]!;
+        const values = raised.flatMap(({ value, band: name }) => {
+          if (value === null) return [];
+          const at = results.length > 1 ? ` (${bandPhrase(name)})` : "";
+          return [findingValue(code, value, { flow, level: levelUnit(name) }) + at];
+        });
+        return (
+          <li class={severity}>
+            <b>{SEVERITY_WORDS[severity]}.</b> <bdi>{plainMessage(message, band)}</bdi>{" "}
+            {values.length > 0 && (
+              <small>
+                <bdi>{sentence(values.join("; "))}</bdi>{" "}
+              </small>
+            )}
+            <span class="next">Next time: {FINDING_WORDS[code].next}</span>
+          </li>
+        );
+      })}
     </ul>
   );
+}
+
+function sentence(words: string): string {
+  return `${words[0]!.toUpperCase()}${words.slice(1)}.`;
 }
 
 /** What could not be told, and why: open where that is all there is to say. */

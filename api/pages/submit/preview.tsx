@@ -40,7 +40,7 @@ export interface PreviewProps {
 export function Preview({ flow, analysis, runs, columns, complaints }: PreviewProps) {
   return (
     <>
-      {analysis && <PreviewResult flow={flow} analysis={analysis} />}
+      {analysis && <PreviewResult flow={flow} analysis={analysis} runs={runs} />}
       {analysis && runs.map((run) => <RunChart analysis={analysis} run={run} />)}
       {analysis && <PhasesFound phases={analysis.phases} runs={runs.length} />}
       {columns.map((each) => (

@@ -11,7 +11,8 @@ export function PublishFields({ filled, isNewKey }: { filled: Filled; isNewKey: 
       </p>
       {isNewKey && (
         <p class="new-key" role="status">
-          This is your new key, shown this once. Copy it to where you keep passwords before you go on.
+          This is your new key, shown this once. Copy it to where you keep passwords before you go on:{" "}
+          <code>{filled.fields.get("key")}</code>
         </p>
       )}
       <div class="fields">

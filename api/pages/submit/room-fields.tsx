@@ -12,6 +12,13 @@ export function RoomFields({ filled }: { filled: Filled }) {
   return (
     <fieldset>
       <SectionLegend>The room</SectionLegend>
+      <div class="fields">
+        <SelectField
+          name="room.unit"
+          filled={filled}
+          choices={LENGTHS.map(([unit, words]) => [unit, `${words}, cubic ${words}`])}
+        />
+      </div>
       <div class="fields sides">
         <TextField name="room.length" {...side} />
         <TextField name="room.width" {...side} />
@@ -24,11 +31,6 @@ export function RoomFields({ filled }: { filled: Filled }) {
           hint={
             "The rate is the volume times how much faster the air clears: a volume 5\u00a0% too large makes a rate 5\u00a0% too high."
           }
-        />
-        <SelectField
-          name="room.unit"
-          filled={filled}
-          choices={LENGTHS.map(([unit, words]) => [unit, `${words}, cubic ${words}`])}
         />
       </div>
       <Optional
