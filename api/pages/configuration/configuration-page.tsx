@@ -120,9 +120,8 @@ function Setting({ entry, isOpen, isOnly, flow }: SettingProps) {
   const body = (
     <>
       <EntrySection entry={entry} flow={flow} />
-      <p class="unprinted">
+      <p class="actions unprinted">
         <a href={`/entries/${entry.id}`}>This figure alone, on every basis, to quote</a>
-        {" · "}
         <a href={submitAddress(entry.configuration.id, entry.setting)}>Add a test of this</a>
       </p>
     </>

@@ -37,11 +37,11 @@ export function EntryPage({ reader, entry, page, year }: Props) {
       </h1>
       {invented && <InventedNote />}
       <p>
-        For {bandPhrase(band)}.{" "}
         <a href={`/configurations/${configuration.id}?${new URLSearchParams({ band, setting })}`}>
           What it is made of, its other settings and relatives
         </a>
       </p>
+      <h2>For {bandPhrase(band)}</h2>
       <EntrySection entry={entry} flow={flow} />
       <h2>By who tested, and how</h2>
       <BasisTable entry={entry} />

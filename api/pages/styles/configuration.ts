@@ -5,6 +5,8 @@ export const CONFIGURATION = `
 .setting[open] > summary .short { display: none; }
 .limits { border-left: 3px solid var(--warn); padding: .1rem .9rem .1rem 1.6rem; }
 .facts { max-width: none; } .facts small { color: var(--soft); }
+td bdi, th bdi { overflow-wrap: anywhere; }
+.actions { display: flex; flex-wrap: wrap; gap: .25rem 1.5rem; } .actions a { display: inline-block; min-height: 24px; padding: .2rem 0; }
 .line { display: block; } .relatives li { margin: .6rem 0; } .relatives .line { color: var(--soft); }
 time.day { white-space: nowrap; }
 td .paid { font-size: .9rem; }
