@@ -121,11 +121,13 @@ function Findings({ flow, results, levelUnit }: Raised) {
     <ul class="findings">
       {told.map((raised) => {
         const { code, severity, message, band } = raised[0]!;
-        const values = raised.flatMap(({ value, band: name }) => {
-          if (value === null) return [];
-          const at = results.length > 1 ? ` (${bandPhrase(name)})` : "";
-          return [findingValue(code, value, { flow, level: levelUnit(name) }) + at];
-        });
+        const each = raised.flatMap(({ value, band: name }) =>
+          value === null ? [] : [{ name, words: findingValue(code, value, { flow, level: levelUnit(name) }) }],
+        );
+        const isSame = each.length === results.length && each.every(({ words }) => words === each[0]!.words);
+        const values = (isSame ? each.slice(0, 1) : each).map(({ name, words }) =>
+          isSame ? words : `${words} (${bandPhrase(name)})`,
+        );
         return (
           <li class={severity}>
             <b>{SEVERITY_WORDS[severity]}.</b> <bdi>{plainMessage(message, band)}</bdi>{" "}

@@ -70,13 +70,17 @@ function PhasesFound({ phases, runs }: { phases: AnalysisOut["phases"]; runs: nu
   );
 }
 
-/** The decay of the channel that is told most of: one with a result, else with a natural decay, else the first. */
+/** The decay of the channel that tells most: of the quantity that stands first above, with a result, else a natural decay. */
 function RunChart({ analysis, run }: { analysis: NonNullable<PreviewProps["analysis"]>; run: PreviewRun }) {
   const named = (id: string) => `c1/${id}`;
   const has = (list: readonly { band: { name: string } }[]) => (channel: Channel) =>
     list.some(({ band }) => band.name === named(channel.id));
+  const first = analysis.results[0]?.band;
+  const wanted = first?.kind !== "standard" ? null : first.name === "mass" ? "mass" : "number";
   const { channels } = run;
-  const channel = channels.find(has(analysis.results)) ?? channels.find(has(analysis.naturals)) ?? channels[0];
+  const told = channels.filter(has(analysis.results));
+  const channel =
+    told.find(({ quantity }) => quantity === wanted) ?? told[0] ?? channels.find(has(analysis.naturals)) ?? channels[0];
   if (!channel) return null;
   const result = analysis.results.find(({ band }) => band.name === named(channel.id));
   const natural = result?.natural ?? analysis.naturals.find(({ band }) => band.name === named(channel.id));
