@@ -4,7 +4,7 @@ import type { Child } from "hono/jsx";
 export function Formula({ children }: { readonly children: Child }) {
   return (
     <div class="formula">
-      <math display="block">
+      <math displaystyle="true">
         <mrow>{children}</mrow>
       </math>
     </div>

@@ -79,7 +79,7 @@ export const FINDING_MEANINGS: Record<FindingCode, FindingMeaning> = {
   },
   "non-monotone": { raisedBy: "Within a decay the concentration climbs by over six standard deviations.", adds: null },
   "still-being-fed": {
-    raisedBy: "With the cleaner off the concentration rises, surely so.",
+    raisedBy: "With the cleaner off the concentration rises, by more than its 95\u00a0% uncertainty.",
     adds: "the whole of that rate",
   },
   "repeats-differ": {

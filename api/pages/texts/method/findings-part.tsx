@@ -20,7 +20,7 @@ export function FindingsPart() {
           return (
             <>
               <dt id={`finding-${code}`}>
-                {FINDING_WORDS[code].name} <code>{code}</code>
+                <b>{FINDING_WORDS[code].name}</b> <code>{code}</code>
               </dt>
               <dd>
                 {raisedBy} {adds ? `Adds ${adds}. ` : null}

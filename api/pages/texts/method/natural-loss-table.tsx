@@ -12,10 +12,10 @@ const BANDS: readonly Band[] = [
 ];
 
 const VENTILATIONS: readonly (readonly [Ventilation, string])[] = [
-  ["off", "off"],
-  ["unknown", "not known"],
-  ["natural", "by windows"],
-  ["mechanical", "by a fan"],
+  ["off", "Off"],
+  ["unknown", "Not known"],
+  ["natural", "Windows"],
+  ["mechanical", "Fan"],
 ];
 
 /** What is taken off where no natural decay was logged, as the analysis takes it, in a room over 10 m³. */
@@ -30,7 +30,7 @@ export function NaturalLossTable() {
         <tr>
           <th scope="col">Size</th>
           {VENTILATIONS.map(([, words]) => (
-            <th scope="col">Ventilation {words}</th>
+            <th scope="col">{words}</th>
           ))}
         </tr>
       </thead>
@@ -39,7 +39,7 @@ export function NaturalLossTable() {
           <tr>
             <th scope="row">{BAND_WORDS[band.name]}</th>
             {VENTILATIONS.map(([ventilation, words]) => (
-              <td data-head={`Ventilation ${words}`}>
+              <td data-head={`Ventilation ${words.toLowerCase()}`}>
                 <Quantity of={assumed(band, ventilation)} bare />
               </td>
             ))}

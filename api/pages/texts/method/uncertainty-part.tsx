@@ -31,7 +31,8 @@ export function UncertaintyPart() {
         <Sign>(</Sign>
         <Name of="k" at="total" />
         <Sign>)</Sign>
-        <mtext>, </mtext>
+      </Formula>
+      <Formula>
         <Name of="u" at="natural" />
         <Sign>=</Sign>
         <Name of="V" />

@@ -42,7 +42,7 @@ export function BuildingCautions() {
             Ionisers, electrostatic precipitators and ultraviolet lamps can make ozone, which harms the lungs.
             California allows indoor air cleaners no more than 0.050 ppm.
           </li>
-          <li>Your nose is no guide: it tires within minutes, and harm begins below what many people smell.</li>
+          <li>Your nose is no guide: you may smell nothing, or soon stop smelling it.</li>
           <li>
             A clean air delivery rate counts particles. It says nothing of ozone or other gases: a unit can stand high
             in the list and still make them.
