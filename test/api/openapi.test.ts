@@ -56,6 +56,7 @@ describe("the description of the API", () => {
       "get /v1/trials/{id}/runs/{n}/series.csv",
       "post /v1/analyses",
       "post /v1/configurations",
+      "post /v1/configurations/similar",
       "post /v1/configurations/{id}/merge",
       "post /v1/configurations/{id}/revisions",
       "post /v1/keys",

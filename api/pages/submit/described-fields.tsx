@@ -1,12 +1,10 @@
 import { controlOf, type Filled, RadioField, Select, SelectField, TextField } from "./field.tsx";
-import { partRows } from "./form-configuration.ts";
+import { partRowsShown } from "./form-configuration.ts";
 import { MOST_PARTS } from "./form-fields.ts";
-import { FormReader } from "./form-reader.ts";
 
 /** A configuration that is not stored yet: its name, its parts, the setting tested, its price. */
 export function DescribedFields({ filled }: { filled: Filled }) {
-  const rows = partRows(new FormReader(filled.fields));
-  const shown = Math.min(MOST_PARTS, (rows.at(-1) ?? -1) + 3);
+  const shown = partRowsShown(filled.fields);
   return (
     <>
       <div class="fields">

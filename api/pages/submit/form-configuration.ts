@@ -62,6 +62,12 @@ export function partRows(form: Pick<FormReader, "text">): number[] {
   );
 }
 
+/** How many rows of parts the form shows: as many as it has sent, three to begin with. */
+export function partRowsShown(fields: ReadonlyMap<string, string>): number {
+  const sent = [...fields.keys()].map((name) => Number(/^described\.parts\.(\d{1,2})\./.exec(name)?.[1] ?? -1) + 1);
+  return Math.min(MOST_PARTS, Math.max(3, ...sent));
+}
+
 /** A price is of a day, in a currency; it is never converted. */
 function costOf(form: FormReader): unknown[] | undefined {
   const value = form.number("described.cost");

@@ -10,7 +10,8 @@ import { KeyIn } from "../../routes/keys.ts";
 import { readerOf } from "../reader.ts";
 import { type ConfigurationChoice, choicesLike } from "./choices.ts";
 import { Complaints } from "./complaints.ts";
-import { ACTIONS, type Action, chosenValue, DESCRIBED, type FieldName, type Slot } from "./form-fields.ts";
+import { partRowsShown } from "./form-configuration.ts";
+import { ACTIONS, type Action, chosenValue, DESCRIBED, type FieldName, MOST_PARTS, type Slot } from "./form-fields.ts";
 import type { FieldComplaint } from "./form-reader.ts";
 import { logsOfForm } from "./kept-log.ts";
 import { previewOfForm } from "./preview-of-form.ts";
@@ -78,7 +79,14 @@ async function answerForm(c: Ctx, { fields, logs, lost, action }: Form): Promise
   const similar = isDescribed ? await choicesLike(deps, made.trial.configuration) : null;
   const told = { logs, looked, similar };
   if (action === "find") return showForm(c, fields, { ...told, words: fields.get("find")?.trim() ?? "" });
-  if (action === "rows") return showForm(c, fields, told);
+  if (action === "rows") {
+    const last = Math.min(MOST_PARTS, partRowsShown(fields) + 3) - 1;
+    fields.set(
+      `described.parts.${last}.description` satisfies FieldName,
+      fields.get(`described.parts.${last}.description`) ?? "",
+    );
+    return showForm(c, fields, told);
+  }
   const complaints = new Complaints(fields, made, lost);
   if (action === "key") {
     const handle = fields.get("handle")?.trim() || undefined;

@@ -125,6 +125,7 @@ describe("a test is added without scripts", () => {
     const id = /value="(cfg-[^" ]+) low"/.exec(found.html)![1]!;
     const chosen = await client.shown(found.send("rows", { configuration: chosenValue(id, "low") }));
     expect(chosen.fields.get("configuration")).toBe(`${id} low`);
+    expect([found, chosen].map((page) => page.fields.has("described.parts.5.description"))).toEqual([false, true]);
     const start = await client.empty(`/submit?configuration=${id}&setting=low`);
     expect(start.fields.get("configuration")).toBe(`${id} low`);
 
