@@ -7,7 +7,7 @@ export function fieldsOf(form: HTMLFormElement): Map<string, string> {
 
 /** Fills the controls below an element; what holds something is unfolded. */
 export function fill(within: Element, fields: ReadonlyMap<string, string>): void {
-  for (const control of within.querySelectorAll<HTMLInputElement>("input, select, textarea")) {
+  for (const control of within.querySelectorAll<HTMLInputElement>("[name]:is(input, select, textarea)")) {
     const value = fields.get(control.name);
     const ticks = control.type === "radio" || control.type === "checkbox";
     if (ticks) control.checked = value === control.value;
@@ -27,12 +27,12 @@ export function unfold(element: Element): void {
 /** Lets a part of the page be made anew under the hands of somebody who writes in it. */
 export function keepingFocus(change: () => void): void {
   const before = document.activeElement as HTMLInputElement | null;
-  const caret = before?.type === "text" ? before.selectionStart : null;
+  const caret = before?.type === "text" ? [before.selectionStart, before.selectionEnd] : null;
   change();
   const after = before?.id ? (document.getElementById(before.id) as HTMLInputElement | null) : null;
   if (!after || after === document.activeElement) return;
   after.focus({ preventScroll: true });
-  if (caret !== null) after.setSelectionRange(caret, caret);
+  if (caret) after.setSelectionRange(caret[0]!, caret[1]!);
 }
 
 /** Calls once it has been quiet for so long. */

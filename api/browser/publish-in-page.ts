@@ -36,12 +36,19 @@ export async function publish(
   } catch {
     return { wrong: [{ field: null, detail: `No connection. ${KEPT}` }] };
   }
-  if (answer.status >= 500)
-    return { wrong: [{ field: null, detail: `The server has a fault (${answer.status}). ${KEPT}` }] };
-  const told = (await answer.json()) as { id: string; detail: string; errors?: { pointer: string; detail: string }[] };
-  if (answer.ok) return { id: told.id };
+  const told = (await answer.json().catch(() => null)) as Told | null;
+  // Whatever stands between here and the registry may answer in its stead.
+  if (answer.status >= 500 || told === null)
+    return { wrong: [{ field: null, detail: `No answer of the registry, but a fault (${answer.status}). ${KEPT}` }] };
+  if (answer.ok && told.id) return { id: told.id };
   if (answer.status === 401 || answer.status === 403) return { wrong: [{ field: "key", detail: told.detail }] };
   return { wrong: complaintsOf(told, fields, trial) };
+}
+
+interface Told {
+  readonly id?: string;
+  readonly detail: string;
+  readonly errors?: readonly { readonly pointer: string; readonly detail: string }[];
 }
 
 const KEPT =

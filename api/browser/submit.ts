@@ -19,6 +19,7 @@ const draftNote = make("p", { id: "draft", class: "hint" }, draftWords, " ", dis
 const key = new KeyInPage();
 const touched = new Set<string>();
 let attempt: Draft["attempt"] = null;
+let isChanged = false;
 let isOver = false;
 /** Said as long as the page stands: that an earlier draft came back. */
 let back = "";
@@ -40,6 +41,7 @@ async function lookNow(isAsked = false): Promise<void> {
   }
   status.textContent = "Computing …";
   await new Promise((painted) => setTimeout(painted));
+  if (mine !== turn) return;
   const looked = await look(form, fields, logs, () => mine === turn);
   if (!looked || mine !== turn) return;
   columnsKept = new Map();
@@ -52,7 +54,7 @@ async function lookNow(isAsked = false): Promise<void> {
 }
 
 function save(): void {
-  if (isOver) return;
+  if (isOver || !isChanged) return;
   const isKept = saveDraft(currentFields(), attempt);
   noteDraft(
     isKept
@@ -86,13 +88,18 @@ async function moreRows(): Promise<void> {
 
 form.addEventListener("input", (event) => {
   const { name } = event.target as HTMLInputElement;
+  if (!name) return; // of this script, not of the form
+  isChanged = true;
   touched.delete(name);
   saveSoon();
   if (/\.(file|text)$/.test(name)) {
     touched.add(name);
     saveLogs(fieldsOf(form));
   }
-  if (isLookedAt(name) || name.startsWith("performed_")) lookSoon();
+  if (isLookedAt(name) || name.startsWith("performed_")) {
+    turn++; // a look that is under way would write over what is being written
+    lookSoon();
+  }
   if (name === "find" || /^described\./.test(name) || name === "configuration") compareSoon();
 });
 
