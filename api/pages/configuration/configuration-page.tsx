@@ -15,7 +15,7 @@ import { Untested } from "./untested.tsx";
 import { WhatItIs } from "./what-it-is.tsx";
 import { WhoDescribed } from "./who-described.tsx";
 import { WhoPaid } from "./who-paid.tsx";
-import { type YearAsked, YearForm } from "./year-form.tsx";
+import { type YearAsked, YearForm, YearWrong } from "./year-form.tsx";
 
 interface Props {
   readonly reader: Reader;
@@ -44,6 +44,7 @@ export function ConfigurationPage({ reader, described, year }: Props) {
         )}
         . <WhoDescribed view={view} />
       </p>
+      <YearWrong asked={year} />
       <Bands id={view.id} bands={bands} band={band} />
       {entries.length === 0 && (
         <p>

@@ -124,7 +124,7 @@ function Found({ found, best }: Pick<Props, "found" | "best">) {
                 {entry ? <WhoPaid interest={entry.interest} /> : "nobody"}
               </td>
               <td {...AS_TABLE.cell} data-head="Described">
-                <time class="day">{createdAt.slice(0, 10)}</time>
+                <time class="date">{createdAt.slice(0, 10)}</time>
               </td>
             </tr>
           );

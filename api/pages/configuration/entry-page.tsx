@@ -9,7 +9,7 @@ import { Between } from "./between.tsx";
 import { testWords } from "./counts.ts";
 import { EntrySection } from "./entry-section.tsx";
 import { WhoPaid } from "./who-paid.tsx";
-import { type YearAsked, YearForm } from "./year-form.tsx";
+import { type YearAsked, YearForm, YearWrong } from "./year-form.tsx";
 
 interface Props {
   readonly reader: Reader;
@@ -41,6 +41,7 @@ export function EntryPage({ reader, entry, page, year }: Props) {
           What it is made of, its other settings and relatives
         </a>
       </p>
+      <YearWrong asked={year} />
       <h2>For {bandPhrase(band)}</h2>
       <EntrySection entry={entry} flow={flow} />
       <h2>By who tested, and how</h2>

@@ -1,5 +1,6 @@
 import type { BasisOut, ByRoom, EntryOut } from "../../wire/entry.ts";
 import { ForestPlot } from "../charts/forest-plot.tsx";
+import { AS_TABLE } from "../leaderboard/as-table.ts";
 import { Quantity } from "../quantity.tsx";
 import { counted } from "./counts.ts";
 import { paidWords, WhoPaid } from "./who-paid.tsx";
@@ -60,31 +61,29 @@ function pairedWords(paired: number, trials: number): string {
 
 function RoomTable({ rooms }: { readonly rooms: readonly Room[] }) {
   return (
-    <table>
+    <table class="stacks" {...AS_TABLE.table}>
       <thead>
-        <tr>
-          <th scope="col">Tester and room</th>
-          <th scope="col" class="number">
-            Clean air
-          </th>
-          <th scope="col" class="number">
-            Weight
-          </th>
-          <th scope="col">Tests</th>
-          <th scope="col">Who paid</th>
+        <tr {...AS_TABLE.row}>
+          <th {...AS_TABLE.head}>Tester and room</th>
+          <th {...AS_TABLE.head}>Clean air</th>
+          <th {...AS_TABLE.head}>Weight</th>
+          <th {...AS_TABLE.head}>Tests</th>
+          <th {...AS_TABLE.head}>Who paid</th>
         </tr>
       </thead>
       <tbody>
         {rooms.map((room) => (
-          <tr>
-            <th scope="row">
+          <tr {...AS_TABLE.row}>
+            <th {...AS_TABLE.rowHead}>
               <bdi>{room.submitter.handle ?? room.submitter.id}</bdi>: <bdi>{room.room.label ?? room.room.id}</bdi>
             </th>
-            <td class="number">
+            <td {...AS_TABLE.cell} data-head="Clean air">
               <Quantity of={room.cadr} />
             </td>
-            <td class="number">{`${Number((100 * room.weight).toPrecision(2))}\u00a0%`}</td>
-            <td>
+            <td {...AS_TABLE.cell} data-head="Weight">
+              {`${Number((100 * room.weight).toPrecision(2))}\u00a0%`}
+            </td>
+            <td {...AS_TABLE.cell} data-head="Tests">
               {room.trials.map((trial, i) => (
                 <>
                   {i > 0 && ", "}
@@ -93,7 +92,7 @@ function RoomTable({ rooms }: { readonly rooms: readonly Room[] }) {
               ))}
               {pairedWords(room.paired, room.trials.length)}
             </td>
-            <td>
+            <td {...AS_TABLE.cell} data-head="Who paid">
               <WhoPaid interest={room.interest} />
             </td>
           </tr>

@@ -66,7 +66,7 @@ function Row({ trial, isOld }: { readonly trial: Trial; readonly isOld: boolean 
         <a class={struck} href={`/trials/${trial.id}`}>
           {trial.id}
         </a>{" "}
-        <small>of {trial.performed_at.slice(0, 10)}</small>
+        <small class="date">of {trial.performed_at.slice(0, 10)}</small>
       </th>
       <td {...AS_TABLE.cell} data-head="Clean air">
         <span class={struck}>

@@ -40,8 +40,9 @@ export function YearCost({ of, electricity }: Props) {
   ].filter((part) => part !== null);
   return (
     <>
-      {of.total ? <Money of={of.total} /> : <Missing why={whyNoTotal(of)} />}{" "}
+      {of.total ? <Money of={of.total} /> : <Missing why={whyNoTotal(of)} />}
       <small>
+        {parts.length > 0 && ": "}
         {parts.map((part, i) => (
           <>
             {i > 0 && ", "}
@@ -55,7 +56,7 @@ export function YearCost({ of, electricity }: Props) {
 }
 
 function whyNoTotal({ electricity, filters }: NonNullable<Props["of"]>): string {
-  if (electricity && filters) return "in two currencies:";
+  if (electricity && filters) return "in two currencies";
   if (!electricity && !filters) return "neither the price of electricity nor that of filters and their life is known";
-  return electricity ? "price or life of the filters is not stated:" : "no power, or no price of electricity:";
+  return electricity ? "price or life of the filters is not stated" : "no power, or no price of electricity";
 }

@@ -39,6 +39,24 @@ export function readYear(c: Ctx): YearAsked {
   };
 }
 
+/** Said at the head of a long page, where the form is out of sight. */
+export function YearWrong({ asked: { complaints } }: { readonly asked: YearAsked }) {
+  const wrong = Object.keys(complaints) as Name[];
+  if (wrong.length === 0) return null;
+  return (
+    <p role="alert" class="error">
+      What a year costs could not be worked out:{" "}
+      {wrong.map((name, i) => (
+        <>
+          {i > 0 && ", "}
+          <a href={`#f-${name}`}>{FIELDS[name].label.toLowerCase()}</a>
+        </>
+      ))}{" "}
+      cannot be read.
+    </p>
+  );
+}
+
 interface Props {
   readonly action: string;
   /** Passed on as they are. */

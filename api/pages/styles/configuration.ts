@@ -8,7 +8,7 @@ export const CONFIGURATION = `
 td bdi, th bdi { overflow-wrap: anywhere; }
 .actions { display: flex; flex-wrap: wrap; gap: .25rem 1.5rem; } .actions a { display: inline-block; min-height: 24px; padding: .2rem 0; }
 .line { display: block; } .relatives li { margin: .6rem 0; } .relatives .line { color: var(--soft); }
-time.day { white-space: nowrap; }
+.date { white-space: nowrap; }
 td .paid { font-size: .9rem; }
 .room { fill: var(--total); } .room-line { stroke: var(--total); stroke-width: 1.5; fill: none; }
 .pooled { fill: var(--ink); } .pooled-line { stroke: var(--soft); stroke-dasharray: 2 4; fill: none; }

@@ -59,8 +59,10 @@ describe("what a configuration's page says around its figures", () => {
     const query = "hours=12&electricity_price=0.30+EUR";
     const { yearly_cost: year } = await boxes.data<EntryOut>(`/v1/entries/${boxes.entry.id}?${query}`);
     const section = await boxes.opened(`?setting=high&${query}`);
-    expect(factOf(section, "A year")).toContain(`${year!.total!.value.toFixed(2)} EUR electricity`);
+    expect(factOf(section, "A year")).toContain(`${year!.total!.value.toFixed(2)} EUR: electricity`);
     const page = await boxes.get(`/entries/${boxes.entry.id}?hours=30&electricity_price=0.30+EUR`, 422);
+    const alert = one(page, (each) => each.attributes.role === "alert");
+    expect(all(alert, "a").map(({ attributes }) => attributes.href)).toEqual(["#f-hours"]);
     const hours = one(page, (each) => each.attributes.id === "f-hours");
     expect(hours.attributes).toMatchObject({
       value: "30",
