@@ -21,7 +21,7 @@ const VENTILATIONS: readonly (readonly [Ventilation, string])[] = [
 /** What is taken off where no natural decay was logged, as the analysis takes it, in a room over 10 m³. */
 export function NaturalLossTable() {
   return (
-    <table class="stacks">
+    <table class="paper">
       <caption>
         Natural loss where none was measured, 1 per hour, with its 95&nbsp;% interval, by ventilation (common practice,
         no source)
@@ -38,8 +38,8 @@ export function NaturalLossTable() {
         {BANDS.map((band) => (
           <tr>
             <th scope="row">{BAND_WORDS[band.name]}</th>
-            {VENTILATIONS.map(([ventilation, words]) => (
-              <td data-head={`Ventilation ${words.toLowerCase()}`}>
+            {VENTILATIONS.map(([ventilation]) => (
+              <td>
                 <Quantity of={assumed(band, ventilation)} bare />
               </td>
             ))}

@@ -48,6 +48,7 @@ export function RatePart() {
         </li>
       </ul>
       <NaturalLossTable />
+      <p>These intervals reach below 0, as no room’s loss does: that is how little is known without a measurement.</p>
       <p>
         Published rooms lost from 0.3 per hour at 0.3–0.5 µm to 5.2 per hour above 10 µm with fans off (Howard-Reed and
         others 2003). Furnishing multiplied the loss by up to 2.6 and moving air by 1.3–2.4 (Thatcher and others 2002):

@@ -39,8 +39,8 @@ export function CallsPart() {
       </Part>
       <Part id="python" title="From a single-board computer">
         <p>
-          Fifteen lines of Python 3.8 or newer, with nothing to install, for a counter that writes lines to a serial
-          port. The format here is invented; change the pattern to yours.
+          Fifteen lines of Python 3.6 or newer, with nothing to install, for a counter that writes lines to a serial
+          port. The lines here are invented, three numbers each; change line 5 to what yours look like.
         </p>
         <Listing label="Lines of an invented counter" id="counter-lines">
           {COUNTER_LINES}

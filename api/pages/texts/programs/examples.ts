@@ -37,28 +37,28 @@ export const COUNTER_LINES = `T=0 N0.3=3.03 N1.0=0.48
 T=10 N0.3=3.17 N1.0=0.46
 T=20 N0.3=2.89 N1.0=0.41`;
 
-/** Fifteen lines for a single-board computer: Python 3.8 or newer, nothing installed. */
-export const PYTHON = `import json, re, sys, urllib.request
-t, fine, coarse = [], [], []
-try:
-    for line in open(sys.argv[1]):  # /dev/ttyUSB0, or a file of such lines; Ctrl-C ends it
-        if seen := re.match(r"T=([\\d.]+) N0\\.3=([\\d.]+) N1\\.0=([\\d.]+)", line):
-            for column, text in zip((t, fine, coarse), seen.groups()): column.append(float(text))
-except KeyboardInterrupt: pass
-above = {"quantity": "number", "unit": "1/cm3", "cumulative": "above"}
-channels = [{"id": "fine", "from_um": 0.3, **above, "values": fine}, {"id": "coarse", "from_um": 1.0, **above, "values": coarse}]
-trial = {"room": {"volume": {"value": 30, "unit": "m3", "u": 0.6}}, "counters": [{"id": "c1", "principle": "optical_counter"}],
-         "runs": [{"role": "full_log", "series": {"t": {"unit": "s", "values": t}, "channels": channels}}]}
-request = urllib.request.Request("${EXAMPLE_SERVICE}/v1/analyses", json.dumps(trial).encode(), {"Content-Type": "application/json"})
-for result in json.load(urllib.request.urlopen(request))["results"]:
-    cadr = result["cadr"]
-    print(result["band"]["name"], round(cadr["low"]), "to", round(cadr["high"]), cadr["unit"])`;
+/** Fifteen lines for a single-board computer: Python 3.6 or newer, nothing installed. */
+export const PYTHON = `import contextlib, json, re, sys, urllib.request
+rows = []
+with contextlib.suppress(KeyboardInterrupt):  # Ctrl-C ends the log
+    for line in open(sys.argv[1]):  # /dev/ttyUSB0, or a file of such lines
+        numbers = [float(text) for text in re.findall(r"=([\\d.]+)", line)]
+        if len(numbers) == 3: rows.append(numbers)
+t, fine, coarse = zip(*rows)
+channels = [{"id": f"over{um}", "quantity": "number", "unit": "1/cm3", "cumulative": "above",
+             "from_um": um, "values": values} for um, values in [(0.3, fine), (1.0, coarse)]]
+run = {"role": "full_log", "series": {"t": {"unit": "s", "values": t}, "channels": channels}}
+trial = {"room": {"volume": {"value": 30, "unit": "m3", "u": 0.6}}, "counters": [{"id": "c1"}], "runs": [run]}
+data, kind = json.dumps(trial).encode(), {"Content-Type": "application/json"}
+request = urllib.request.Request("${EXAMPLE_SERVICE}/v1/analyses", data, kind)
+for found in json.load(urllib.request.urlopen(request))["results"]:
+    print(found["band"]["name"], round(found["cadr"]["low"]), "to", round(found["cadr"]["high"]), "m3/h")`;
 
 /** Before it, on Linux: the port's speed, and lines as they come. */
 export const SERIAL = `stty -F /dev/ttyUSB0 9600 raw
 python3 send.py /dev/ttyUSB0`;
 
 /** k by hand in a spreadsheet: time in A, a channel in B, its background in E1, the window from row 200 to 260. */
-export const FORMULAS = `C200:  =LN(B200-$E$1)                               (copied down to C260)
-E2:    =-3600*SLOPE(C200:C260,A200:A260)             k, per hour
-E3:    =3600*INDEX(LINEST(C200:C260,A200:A260,TRUE,TRUE),2,1)   what the line claims as its error`;
+export const FORMULAS = `C200  =LN(B200-$E$1)
+E2    =-3600*SLOPE(C200:C260,A200:A260)
+E3    =3600*INDEX(LINEST(C200:C260,A200:A260,TRUE,TRUE),2,1)`;

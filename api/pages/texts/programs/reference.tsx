@@ -1,6 +1,6 @@
 import { Below } from "../part.tsx";
 import type { Content, OpenApiDocument, Operation, Parameter } from "./openapi-document.ts";
-import { SchemaList } from "./schema-list.tsx";
+import { Nested, SchemaList } from "./schema-list.tsx";
 import { SchemaWords } from "./schema-words.tsx";
 
 /** The whole document for people: every path with its parameters, bodies and answers, and every schema. */
@@ -99,6 +99,7 @@ function Bodies({ of }: { readonly of: Content }) {
     <>
       {i > 0 ? "; " : null}
       <code>{type}</code> <SchemaWords of={schema} />
+      <Nested of={schema} />
     </>
   ));
 }

@@ -49,7 +49,7 @@ function Fields({ of: { properties = {}, required = [] } }: { readonly of: Schem
 }
 
 /** Fields of what has no name of its own. */
-function Nested({ of }: { readonly of: Schema }) {
+export function Nested({ of }: { readonly of: Schema }) {
   if (refersTo(of)) return null;
   const inner = of.items ?? (typeof of.additionalProperties === "object" ? of.additionalProperties : undefined);
   if (of.properties) return <Fields of={of} />;

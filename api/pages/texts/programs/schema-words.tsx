@@ -4,7 +4,7 @@ import { refersTo, type Schema } from "./openapi-document.ts";
 export function SchemaWords({ of }: { readonly of: Schema }) {
   const name = refersTo(of);
   if (name !== null) return <a href={`#schema-${name}`}>{name}</a>;
-  const choices = of.anyOf ?? of.oneOf ?? of.allOf;
+  const choices = of.anyOf ?? of.oneOf ?? of.allOf?.filter(says);
   if (choices) return <Joined of={choices} by={of.allOf ? " and " : " or "} />;
   if (of.enum) return <code>{of.enum.map((value) => JSON.stringify(value)).join(" | ")}</code>;
   if (of.const !== undefined) return <code>{JSON.stringify(of.const)}</code>;
@@ -26,6 +26,11 @@ function Joined({ of, by }: { readonly of: readonly Schema[]; readonly by: strin
       <SchemaWords of={each} />
     </>
   ));
+}
+
+/** Whether a schema asks for anything: some only describe. */
+function says(schema: Schema): boolean {
+  return Object.keys(schema).some((key) => key !== "description");
 }
 
 function kindOf({ type, format, additionalProperties }: Schema): string {

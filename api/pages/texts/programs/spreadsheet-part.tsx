@@ -24,17 +24,19 @@ export function SpreadsheetPart() {
       <Below id="by-hand">Checking a rate by hand</Below>
       <p>
         Take the rows of a window and the background from the trial’s page: seconds in A, the channel in B, the
-        background in E1.
+        background in E1. Here the window is rows 200 to 260; copy C200 down to C260. Other languages have other names
+        for these functions, and a semicolon where the decimal comma is used.
       </p>
       <Listing label="Formulas for a spreadsheet" id="formulas">
         {FORMULAS}
       </Listing>
       <p>
-        <code>E2</code> should come near the straight line that the trial’s page shows beside the fit, if you end where
-        the readings have fallen to 5&nbsp;% of the start. It will differ from the fit itself: that weighs readings by
-        how well they are known, leaves single ones out, and does not take the background for exact. <code>E3</code> is
-        too small to be quoted, for it takes neighbours for independent; <a href="/method#scatter">the method</a> says
-        why. And the clean air is the volume times the difference of two such rates.
+        <code>E2</code> is <i>k</i> per hour. It should come near the straight line that the trial’s page shows beside
+        the fit, if you end where the readings have fallen to 5&nbsp;% of the start. It will differ from the fit itself:
+        that weighs readings by how well they are known, leaves single ones out, and does not take the background for
+        exact. <code>E3</code> is too small to be quoted, for it takes neighbours for independent;{" "}
+        <a href="/method#scatter">the method</a> says why. And the clean air is the volume times the difference of two
+        such rates.
       </p>
     </Part>
   );
