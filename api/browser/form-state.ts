@@ -17,6 +17,12 @@ export function fill(within: Element, fields: ReadonlyMap<string, string>): void
   }
 }
 
+/** Whether a form has no control that could hold this. */
+export function isHomeless(form: HTMLFormElement, name: string, value: string): boolean {
+  const chosen = name === "configuration" ? `[value="${CSS.escape(value)}"]` : "";
+  return value !== "" && form.querySelector(`[name="${CSS.escape(name)}"]${chosen}`) === null;
+}
+
 /** Opens every fold that hides an element. */
 export function unfold(element: Element): void {
   for (let fold = element.closest("details"); fold; fold = fold.parentElement?.closest("details") ?? null) {

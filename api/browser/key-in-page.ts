@@ -17,7 +17,7 @@ export class KeyInPage {
     const kept = localStorage.getItem(NAME);
     if (kept && !this.#input.value) this.#input.value = kept;
     this.#box.checked = kept !== null;
-    const words = "Keep the key in this browser for my next test: whoever uses it can then publish and withdraw as me.";
+    const words = "Keep the key in this browser for my next test: whoever uses it then can publish and withdraw as me.";
     const place = this.#input.closest(".field")!;
     place.after(make("label", { class: "choice wide-field" }, this.#box, make("span", {}, words)), this.#note);
     place.append(this.#copy);

@@ -47,7 +47,7 @@ export async function look(
   const { room, counters, runs, performed_at } = made.trial;
   const spread = JSON.parse(form.dataset.spread ?? "null") as Spread | null;
   const answered = await analyseInBrowser({ room, counters, runs, performed_at }, made.files, spread);
-  if (!answered) return lookByServer(form, logs, isCurrent);
+  if (!answered) return lookByServer(fields, logs, isCurrent);
   const { analysis, prepared, problem } = answered;
   const refused = problem && problem.code !== "no-result" ? complaintsOf(problem, fields, made.trial) : [];
   const complaints = [...made.complaints, ...refused.filter(isBesideField)];
@@ -94,11 +94,11 @@ function show(form: HTMLFormElement, shown: Shown, complaints: readonly FieldCom
 
 /** Where this browser lacks what it takes, or the test leans on another: the server's own preview, without grips. */
 async function lookByServer(
-  form: HTMLFormElement,
+  fields: ReadonlyMap<string, string>,
   logs: ReadonlyMap<Slot, FormLog>,
   isCurrent: () => boolean,
 ): Promise<Looked | null> {
-  const page = await askServer(form, "preview", logs);
+  const page = await askServer(fields, "preview", logs);
   if (!isCurrent()) return null;
   if (!page) return { wrong: [], sentence: "No preview: the server cannot be reached.", startMs: null };
   const made = page.getElementById("preview");

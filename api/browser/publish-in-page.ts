@@ -10,14 +10,14 @@ import { complaintsOf } from "./look.tsx";
 export type Published = { readonly id: string } | { readonly wrong: readonly Complaint[] };
 
 /**
- * Sends the test as `POST /v1/trials` takes it. `attempt` is told before it is sent, so that the same test sent again, by
- * another page even, is stored once.
+ * Sends the test as `POST /v1/trials` takes it. `before` is told of the attempt before it is sent, so that
+ * the same test sent again, by another page even, is stored once; it may object.
  */
 export async function publish(
   fields: ReadonlyMap<string, string>,
   { logs, complaints }: { logs: ReadonlyMap<Slot, FormLog>; complaints: readonly FieldComplaint[] },
   earlier: Draft["attempt"],
-  tell: (attempt: NonNullable<Draft["attempt"]>) => void,
+  before: (attempt: NonNullable<Draft["attempt"]>) => Complaint | null,
 ): Promise<Published> {
   const { trial, files, complaints: unread } = trialFromForm(fields, logs);
   const wanting = [...complaints, ...unread, ...wantingForPublication(trial, fields)];
@@ -25,7 +25,8 @@ export async function publish(
   const sent = JSON.stringify(trial);
   const content = JSON.stringify([sent, [...files].map(([slot, { name, bytes }]) => [slot, name, bytes.length])]);
   const key = earlier?.content === content ? earlier.key : newKey();
-  tell({ key, content });
+  const objection = before({ key, content });
+  if (objection) return { wrong: [objection] };
   const body = new FormData();
   body.set("trial", sent);
   for (const [slot, { name, bytes }] of files) body.set(slot, new File([bytes as BlobPart], name));

@@ -1,8 +1,8 @@
 import { isLookedAt } from "../pages/submit/preview-runs.ts";
 import { adopt, askServer } from "./ask-server.ts";
-import { showComplaints, summarise } from "./complaints-in-page.ts";
+import { type Complaint, showComplaints, summarise } from "./complaints-in-page.ts";
 import { type Draft, discardDraft, readDraft, readLogs, saveDraft, saveLogs } from "./draft.ts";
-import { fieldsOf, fill, make, whenQuiet } from "./form-state.ts";
+import { fieldsOf, fill, isHomeless, make, whenQuiet } from "./form-state.ts";
 import { KeyInPage } from "./key-in-page.ts";
 import { logsIn, putFile, takeDropsAndPastes } from "./logs-in-form.ts";
 import { look } from "./look.tsx";
@@ -23,11 +23,14 @@ let isChanged = false;
 let isOver = false;
 /** Said as long as the page stands: that an earlier draft came back. */
 let back = "";
-/** Corrections of columns that were kept: their fields come with the first preview. */
-let columnsKept: ReadonlyMap<string, string> = new Map();
+/** What a draft holds that the page has no control for yet: corrected columns, further rows, a stored configuration. */
+let homeless = new Map<string, string>();
+/** What is wrong by the last look, and what was by the last attempt to publish and was not touched since. */
+let seenWrong: readonly Complaint[] = [];
+let leftWrong: readonly Complaint[] = [];
 let turn = 0;
 
-const currentFields = () => new Map([...columnsKept, ...fieldsOf(form)]);
+const currentFields = () => new Map([...homeless, ...fieldsOf(form)]);
 
 async function lookNow(isAsked = false): Promise<void> {
   const mine = ++turn;
@@ -44,13 +47,26 @@ async function lookNow(isAsked = false): Promise<void> {
   if (mine !== turn) return;
   const looked = await look(form, fields, logs, () => mine === turn);
   if (!looked || mine !== turn) return;
-  columnsKept = new Map();
+  house();
   status.textContent = looked.sentence;
   fillOffset(looked.startMs);
-  const wrong = [...complaints, ...looked.wrong];
-  showComplaints(form, isAsked ? wrong : wrong.filter(({ field }) => field !== null && touched.has(field)));
-  if (isAsked) summarise(form, wrong);
-  else if (wrong.length === 0) summarise(form, []);
+  seenWrong = [...complaints, ...looked.wrong];
+  // What was complained about and is seen by a look stands or falls with it.
+  for (const { field } of [...leftWrong, ...(isAsked ? seenWrong : [])]) if (field) touched.add(field);
+  leftWrong = leftWrong.filter(({ field }) => field === null || !isLookedAt(field));
+  complain();
+  if (isAsked) summarise(form, seenWrong);
+}
+
+/** Beside the fields: what was asked for, and of what is seen while one writes only what one is done with. */
+function complain(): void {
+  const isDone = ({ field }: Complaint) => field !== null && touched.has(field);
+  showComplaints(form, [...leftWrong, ...seenWrong.filter(isDone)]);
+  if (leftWrong.length + seenWrong.length === 0) summarise(form, []);
+}
+
+function house(): void {
+  homeless = new Map([...homeless].filter(([name, value]) => isHomeless(form, name, value)));
 }
 
 function save(): void {
@@ -76,27 +92,33 @@ discard.addEventListener("click", async () => {
 
 const lookSoon = whenQuiet(250, () => lookNow());
 const saveSoon = whenQuiet(300, save);
-const compareSoon = whenQuiet(500, async () => {
-  const page = await askServer(form, "find");
-  if (page) for (const id of ["found", "similar"]) adopt(form, page, id);
-});
+const compareSoon = whenQuiet(500, () => takeFromServer("find", ["found", "similar"]));
 
-async function moreRows(): Promise<void> {
-  const page = await askServer(form, "rows");
-  if (page) for (const id of ["found", "similar", "parts", "noise"]) adopt(form, page, id);
+/** Parts of the page that only the server can fill. */
+async function takeFromServer(action: "find" | "rows", ids: readonly string[]): Promise<void> {
+  const page = await askServer(currentFields(), action);
+  if (page) for (const id of ids) adopt(page, id, currentFields());
+  house();
 }
+
+const moreRows = () => takeFromServer("rows", ["found", "similar", "parts", "noise"]);
 
 form.addEventListener("input", (event) => {
   const { name } = event.target as HTMLInputElement;
   if (!name) return; // of this script, not of the form
   isChanged = true;
+  homeless.delete(name);
   touched.delete(name);
+  if (leftWrong.some(({ field }) => field === name)) {
+    leftWrong = leftWrong.filter(({ field }) => field !== name);
+    complain();
+  }
   saveSoon();
   if (/\.(file|text)$/.test(name)) {
     touched.add(name);
     saveLogs(fieldsOf(form));
   }
-  if (isLookedAt(name) || name.startsWith("performed_")) {
+  if (isLookedAt(name) || name.startsWith("performed_") || seenWrong.length > 0) {
     turn++; // a look that is under way would write over what is being written
     lookSoon();
   }
@@ -120,7 +142,8 @@ form.addEventListener("submit", async (event) => {
     if (!document.querySelector(".summary")) document.getElementById("result")?.scrollIntoView();
   } else if (asked === "key") {
     const wrong = await key.make(fieldsOf(form).get("handle")?.trim() ?? "");
-    showComplaints(form, wrong ? [wrong] : []);
+    leftWrong = [...leftWrong.filter(({ field }) => field !== "key" && field !== "handle"), ...(wrong ? [wrong] : [])];
+    complain();
   } else if (asked === "find" || asked === "rows") await moreRows();
   else await publishNow(event.submitter as HTMLButtonElement);
 });
@@ -130,13 +153,12 @@ async function publishNow(button: HTMLButtonElement): Promise<void> {
   button.disabled = true;
   status.textContent = "Publishing …";
   const logs = await logsIn(fields);
-  const warning = key.warning();
-  const published = warning
-    ? { wrong: [warning] }
-    : await publish(fields, logs, attempt, (next) => {
-        attempt = next;
-        save();
-      });
+  const published = await publish(fields, logs, attempt, (next) => {
+    attempt = next;
+    isChanged = true;
+    save();
+    return key.warning();
+  });
   button.disabled = false;
   status.textContent = "";
   if ("id" in published) {
@@ -145,7 +167,8 @@ async function publishNow(button: HTMLButtonElement): Promise<void> {
     location.assign(`/trials/${published.id}`);
     return;
   }
-  showComplaints(form, published.wrong);
+  leftWrong = published.wrong;
+  complain();
   summarise(form, published.wrong);
 }
 
@@ -155,8 +178,10 @@ async function restore(): Promise<void> {
   attempt = draft.attempt;
   const start = fieldsOf(form).get("configuration");
   const fields = new Map([...draft.fields, ...(start ? [["configuration", start] as const] : [])]);
-  columnsKept = new Map([...fields].filter(([name]) => /\.(columns\.|day_month)/.test(name)));
   fill(form, fields);
+  homeless = fields;
+  house();
+  if ([...homeless.keys()].some((name) => /^(configuration$|described|noise)/.test(name))) await moreRows();
   for (const [slot, file] of await readLogs()) putFile(slot, file);
   back = `Your draft of ${draft.at.slice(0, 10)} ${draft.at.slice(11, 16)} UTC is back. `;
   noteDraft("");
@@ -168,6 +193,8 @@ async function start(): Promise<void> {
   if (!isAnswered) await restore();
   takeDropsAndPastes();
   addEventListener("pagehide", save);
+  const hint = document.getElementById("f-full_log-file-hint");
+  hint?.append(" Or drop or paste it anywhere on this page.");
   await lookNow();
   document.documentElement.dataset.scripted = "yes";
 }
