@@ -31,10 +31,12 @@ export function SpreadsheetPart() {
         {FORMULAS}
       </Listing>
       <p>
-        <code>E2</code> is <i>k</i> per hour. It should come near the straight line that the trial’s page shows beside
-        the fit, if you end where the readings have fallen to 5&nbsp;% of the start. It will differ from the fit itself:
-        that weighs readings by how well they are known, leaves single ones out, and does not take the background for
-        exact. <code>E3</code> is too small to be quoted, for it takes neighbours for independent;{" "}
+        <code>E2</code> is <i>k</i> per hour. End where the readings have fallen to 5&nbsp;% of the start. With the
+        fitted background in E1 it should come near the fit; with the clean air before the test instead,{" "}
+        <code>=MEDIAN(B2:B28)</code>, near the straight line shown beside it, for under a cleaner the background is
+        lower than before. It will never be the same: the fit weighs readings by how well they are known, leaves single
+        ones out, and does not take the background for exact. <code>E3</code>, what the line claims as its standard
+        error, is too small to be quoted, for it takes neighbours for independent;{" "}
         <a href="/method#scatter">the method</a> says why. And the clean air is the volume times the difference of two
         such rates.
       </p>
