@@ -9,6 +9,7 @@ export const TEXTS = `
 .text .entries { display: block; max-width: 44rem; } .text .entries dt { color: inherit; margin-top: .9rem; } .text .entries dd { margin: 0; }
 .text .entries dt b { font-weight: normal; text-decoration: none; } .text .entries dt b + code { color: var(--soft); }
 .text sub, .text sup { line-height: 0; } .text table { max-width: 44rem; } .text .listing { max-width: 52rem; }
+.reference details [id] { scroll-margin-top: 2.75rem; }
 .reference ul { margin: .25rem 0; padding-left: 1.25rem; max-width: 52rem; } .reference li { margin: .1rem 0; } .reference h3 { font-style: normal; margin-top: 1.75rem; } .reference details { margin: .1rem 0; }
 .text .next { color: var(--soft); }
 .text .narrow-table { width: auto; max-width: 100%; } .text .narrow-table th, .text .narrow-table td { padding-right: 2rem; }

@@ -43,13 +43,14 @@ export function DecayPart() {
       </p>
       <Below id="windows">Which part of a log is a decay</Below>
       <p>
-        Marks say when the aerosol ended and the cleaner came on. Where they are missing, or the readings contradict
-        them, the log tells: the decay begins after the peak, two readings or 15&nbsp;% of the feeding time later. The
-        moment the cleaner came on is where ln(<i>C</i> − <i>B</i>) bends; it is believed only if a smooth curve does
-        not fit as well, the rate grows by 30&nbsp;% and by three of its uncertainties, and 0.7 of a halving follows. A
-        decay with the cleaner on ends at 1&nbsp;% of its start, where it climbs again, or where its rate changes. It
-        needs nine readings (five from 5 µm up) and one halving, else it is <a href="#refusals">refused</a>. The window
-        and its reason stand with each result.
+        Marks say when the aerosol ended and the cleaner came on. Where mark and readings disagree, what lies between is
+        used for neither decay. Without marks the log tells: a decay begins after the peak, two readings or 15&nbsp;% of
+        the feeding time later, and after the counter’s own smoothing. The moment the cleaner came on is where ln(
+        <i>C</i> − <i>B</i>) bends; it is believed only if a smooth curve does not fit as well, the rate grows by
+        30&nbsp;% and by three of its uncertainties, and 0.7 of a halving follows. A decay with the cleaner on ends at
+        1&nbsp;% of its start, where it climbs again, or where its rate changes. It needs nine readings (five from 5 µm
+        up) and one halving, else it is <a href="#refusals">refused</a>. The window and its reason stand with each
+        result.
       </p>
       <Below id="background">The background</Below>
       <p>

@@ -34,24 +34,24 @@ export function ExamplePart({ reader }: { readonly reader: Reader }) {
         </li>
         <li>
           The volume’s part: {rate.kDifferencePerH.value.toFixed(6)} × {volumeM3.u} ={" "}
-          <span id="example-u-volume">{uVolume.toFixed(6)}</span> m³/h. The decays’: 30 × {on.fit.uPerH.toFixed(6)} ={" "}
-          <span id="example-u-on">{uTotal.toFixed(6)}</span> and 30 × {off.fit.uPerH.toFixed(6)} ={" "}
+          <span id="example-u-volume">{uVolume.toFixed(6)}</span> m³/h. The decays’: 30 × {on.fit.uPerH.toFixed(9)} ={" "}
+          <span id="example-u-on">{uTotal.toFixed(6)}</span> and 30 × {off.fit.uPerH.toFixed(9)} ={" "}
           <span id="example-u-off">{uNatural.toFixed(6)}</span> m³/h.
         </li>
         <li>
-          <i>u</i> = √({uVolume.toFixed(3)}² + {uTotal.toFixed(3)}² + {uNatural.toFixed(3)}²) ={" "}
+          <i>u</i> = √({uVolume.toFixed(6)}² + {uTotal.toFixed(6)}² + {uNatural.toFixed(6)}²) ={" "}
           <span id="example-u">{cadr.u.toFixed(6)}</span> m³/h. Shares of <i>u</i>²:{" "}
           {rate.budget.map(({ share }) => `${(100 * share).toFixed(1)}\u00a0%`).join(", ")}.
         </li>
         <li>
           <i>ν</i>
-          <sub>eff</sub> = {cadr.u.toFixed(3)}⁴/({uTotal.toFixed(3)}⁴/9 + {uNatural.toFixed(3)}⁴/9) ={" "}
+          <sub>eff</sub> = {cadr.u.toFixed(6)}⁴/({uTotal.toFixed(6)}⁴/9 + {uNatural.toFixed(6)}⁴/9) ={" "}
           <span id="example-dof">{cadr.dof.toFixed(3)}</span>, cut to {Math.floor(cadr.dof)}; Student’s <i>t</i> there
           is <i>k</i>
           <sub>95</sub> = <span id="example-factor">{factor.toFixed(6)}</span>.
         </li>
         <li>
-          <i>U</i> = {factor.toFixed(4)} × {cadr.u.toFixed(4)} ={" "}
+          <i>U</i> = {factor.toFixed(6)} × {cadr.u.toFixed(6)} ={" "}
           <b id="example-expanded">{expandedM3PerH.toFixed(6)}</b> m³/h. To be quoted as <Quantity of={shown(cadr)} />.
         </li>
       </ol>

@@ -45,8 +45,8 @@ export function NoisePart() {
         A reading at <i>r</i> is brought to 1 m by + 20 lg(<i>r</i>/1 m): 6.02 dB for a doubling. A sound power level{" "}
         <i>L</i>
         <sub>WA</sub> becomes <i>L</i>
-        <sub>pA</sub> at 1 m by − 7.98 dB, a half-sphere. A room is no open field, so 2 dB are added to the uncertainty,
-        3 dB where the reading was not taken between 0.5 and 1.5 m.
+        <sub>pA</sub> at 1 m by − 7.98 dB, a half-sphere. A room is no open field, so a standard uncertainty of 2 dB is
+        added, 3 dB where the reading was not taken between 0.5 and 1.5 m.
       </p>
       <Below id="meters">Meters</Below>
       <p>

@@ -55,9 +55,10 @@ export function PoolingPart({ spread }: { readonly spread: SpreadToday }) {
       </p>
       <Below id="prediction">Prediction</Below>
       <p>
-        Where the next laboratory’s figure is expected, 95&nbsp;%: <i>u</i>² of the pooled mean plus <i>τ</i>². From a
-        single trial it is <i>u</i>² + 2<i>τ</i>², once for this laboratory’s place in the spread and once for the
-        other’s. It is made on reading and is no part of a stored result, which depends on its own runs alone.
+        Where the next laboratory’s figure is expected, 95&nbsp;%: <i>u</i>² of the pooled mean plus <i>τ</i>², here
+        always that of few laboratories: the scatter of five to ten alone would miss the next too often. From a single
+        trial it is <i>u</i>² + 2<i>τ</i>², once for this laboratory’s place in the spread and once for the other’s. It
+        is made on reading and is no part of a stored result, which depends on its own runs alone.
       </p>
       <Below id="bases">Four ways to count</Below>
       <p>
