@@ -5,12 +5,11 @@ import { Part } from "../part.tsx";
 import { exampleAsAnalysed } from "./example-as-analysed.ts";
 import { type LineOnPaper, pinnedExample, READINGS } from "./pinned-example.ts";
 
-const { volumeM3, on, off, rate, factor, expandedM3PerH } = pinnedExample();
-const analysed = exampleAsAnalysed();
-const [uVolume, uTotal, uNatural] = rate.budget.map(({ u }) => u) as [number, number, number];
-
 /** One test followed by hand, worked out when the page is made by the functions that work out all others. */
 export function ExamplePart({ reader }: { readonly reader: Reader }) {
+  const { volumeM3, on, off, rate, factor, expandedM3PerH } = pinnedExample();
+  const analysed = exampleAsAnalysed();
+  const [uVolume, uTotal, uNatural] = rate.budget.map(({ u }) => u) as [number, number, number];
   const cadr = rate.cadrM3PerH;
   const shown = (estimate: typeof cadr) =>
     inUnit({ value: estimate.value, ...interval95(estimate), unit: "m3/h" }, reader.flow);
@@ -21,7 +20,7 @@ export function ExamplePart({ reader }: { readonly reader: Reader }) {
         taken as 0. To keep it short enough for paper, the rates come from the ordinary straight line through ln{" "}
         <i>C</i>. Everything after that is what happens to every trial.
       </p>
-      <ReadingsTable />
+      <ReadingsTable on={on} off={off} />
       <ol class="steps">
         <li>
           Mean time <i>t̄</i> = {on.tMean} min, and ∑(<i>t</i> − <i>t̄</i>)² = {on.sumTt} min².
@@ -78,7 +77,7 @@ function Slope({ of, name, words }: { readonly of: LineOnPaper; readonly name: s
   );
 }
 
-function ReadingsTable() {
+function ReadingsTable({ on, off }: { readonly on: LineOnPaper; readonly off: LineOnPaper }) {
   return (
     <section class="scroll" aria-label="Readings of the example" tabindex={0}>
       <table class="paper">
