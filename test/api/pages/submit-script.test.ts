@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { gzipSync } from "node:zlib";
 import { describe, expect, test } from "vitest";
 import { browserModule, modulesOf } from "../../support/browser-module.ts";
+import { startInProcess } from "../../support/in-process.ts";
 
 const root = join(import.meta.dirname, "../../..");
 const ENGINES =
@@ -27,5 +28,22 @@ describe("the script of the page where a test is added", () => {
     expect(modules.length).toBeGreaterThan(60);
     const code = (path: string) => readFileSync(join(root, path), "utf8").replace(/\/\*[\s\S]*?\*\/|\/\/.*$/gm, "");
     expect(modules.filter((path) => ENGINES.test(code(path)))).toEqual([]);
+  });
+
+  test("is asked for by its page alone, under the address of its content, and kept for good", async () => {
+    const target = await startInProcess();
+    const page = await (await target.request("/submit")).text();
+    const address = /<script type="module" src="([^"]+)"/.exec(page)?.[1];
+    expect(address).toMatch(/^\/submit\.js\?v=[0-9a-f]{12}$/);
+    const current = await target.request(address!);
+    expect(current.headers.get("Content-Type")).toBe("text/javascript; charset=utf-8");
+    expect(current.headers.get("Cache-Control")).toBe("public, max-age=31536000, immutable");
+    const outdated = await target.request("/submit.js?v=000000000000");
+    expect(outdated.headers.get("Cache-Control")).toBe("no-cache");
+    expect(await outdated.text()).toBe(target.deps.submitScript);
+    for (const path of ["/", "/plan", "/method"]) {
+      expect(await (await target.request(path)).text()).not.toContain("<script");
+    }
+    await target.stop();
   });
 });
