@@ -1,7 +1,9 @@
 import type { Page } from "playwright-core";
+import { toCsv } from "../../analysis/simulate/to-csv.ts";
 import type { RankedEntry } from "../../api/wire/leaderboard.ts";
 import type { Request, StoredPlan } from "../../seed/fill-demo.ts";
 import { runScripts } from "./browser.ts";
+import { sampleLog } from "./sample-trial.ts";
 
 /** Records of a filled registry that pages are asked for. */
 export interface Known {
@@ -35,8 +37,7 @@ export async function findKnown(url: string, request: Request, stored: readonly 
 
 const ids = ({ entries }: Known, n: number) => entries.slice(0, n).map(({ id }) => id);
 
-/** Every page there is, each in its different states. */
-export const ALL_PAGES: readonly AnyPage[] = [
+const PAGES_ASKED_FOR: readonly AnyPage[] = [
   at("the list", () => "/"),
   at("the list, filtered", () => "/?band=0.5-3.0&kind=user_built&noise_max=60&min_rooms=1&unpaired=include&unit=cfm"),
   at("the list, nothing found", () => "/?noise_max=1"),
@@ -51,10 +52,15 @@ export const ALL_PAGES: readonly AnyPage[] = [
   at("comparing two", (known) => `/compare?entries=${ids(known, 2)}`),
   at("comparing three", (known) => `/compare?entries=${ids(known, 3)}`),
   at("my room", () => "/room"),
-  at("my room, answered", () => "/room?length=5&width=4&height=2.5&volume=50&air_changes=5"),
+  at("my room, answered", () => "/room?in=m&length=5&width=4&height=2.5&target=air_changes&air_changes=5"),
+  at(
+    "my room, cleared in time",
+    () => "/room?in=ft&area=220&height=8&target=clearance&reduction=99&minutes=30&price=0.30&currency=EUR&hours=6",
+  ),
   at("my room, a wrong value", () => "/room?volume=vast&length=vast", 422),
   at("planning a test", () => "/plan"),
   at("a planned test", () => "/plan?volume=30&cadr=240"),
+  at("a planned test, wrong values", () => "/plan?volume=30&cadr=much", 422),
   at("the method", () => "/method"),
   at("safety", () => "/safety"),
   at("for programs", () => "/programs"),
@@ -67,6 +73,7 @@ function at(name: string, path: (known: Known) => string, status = 200): AnyPage
     status,
     path,
     async open(page, known) {
+      await page.context().clearCookies(); // the unit of another page
       const answer = await page.goto(known.url + path(known));
       return answer!.status();
     },
@@ -74,19 +81,43 @@ function at(name: string, path: (known: Known) => string, status = 200): AnyPage
 }
 
 /** Fills a form of a page as a browser without scripts does, and answers what that came to. */
-export function sent(name: string, path: string, fill: (page: Page) => Promise<void>, status = 200): AnyPage {
+function sent(name: string, path: string, fill: (page: Page) => Promise<void>, status = 200): AnyPage {
   return {
     name,
     status,
     async open(page, known) {
+      await page.context().clearCookies();
       await runScripts(page, false);
       await page.goto(known.url + path);
-      const answer = page.waitForResponse((response) => response.request().isNavigationRequest());
+      const answer = page.waitForResponse((response) => response.request().method() === "POST");
       await fill(page);
-      const { status } = { status: (await answer).status() };
+      const status = (await answer).status();
       await page.waitForLoadState();
       await runScripts(page, true);
       return status;
     },
   };
 }
+
+const press = (page: Page, name: string) => page.getByRole("button", { name }).click();
+
+async function fillLog(page: Page): Promise<void> {
+  const buffer = Buffer.from(toCsv(sampleLog(11).series).replace("n1", "0.3-1.0 um"));
+  await page.setInputFiles("#f-full_log-file", { name: "log.csv", mimeType: "text/csv", buffer });
+  await page.fill("#f-room-volume", "30");
+}
+
+const PAGES_SENT_FOR: readonly AnyPage[] = [
+  sent("adding a test, looked at", "/submit", async (page) => {
+    await fillLog(page);
+    await press(page, "Show what it says");
+  }),
+  sent("adding a test, with a key", "/submit", async (page) => {
+    await fillLog(page);
+    await press(page, "Make a new key");
+  }),
+  sent("adding a test, refused", "/submit", (page) => press(page, "Publish the test"), 422),
+];
+
+/** Every page there is, each in its different states. */
+export const ALL_PAGES = [...PAGES_ASKED_FOR, ...PAGES_SENT_FOR];

@@ -57,9 +57,11 @@ describe.skipIf(!chromiumPath)("every page in a real browser (Debian's chromium)
     test("a keyboard reaches everything in order, sees where it is, skips to the content and unfolds", async () => {
       await sized(1280);
       await which.open(page, known);
-      await page.keyboard.press("Tab");
+      // A form that comes back begins at what it says; elsewhere the first stop is the way past the navigation.
+      if (page.url().includes("#")) await page.locator(".skip").focus();
+      else await page.keyboard.press("Tab");
       await page.keyboard.press("Enter");
-      expect(page.url()).toMatch(/#content$/);
+      await page.waitForURL(/#content$/);
       await page.keyboard.press("Tab");
       expect(await page.evaluate("document.activeElement.closest('.top')")).toBe(null);
       for (const summary of await page.locator("main summary:visible").all()) {

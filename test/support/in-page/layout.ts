@@ -26,7 +26,8 @@ export function crowdedCharts(): string[] {
   return all("main svg")
     .filter(isSeen)
     .flatMap((svg) => {
-      const frame = svg.getBoundingClientRect();
+      const isClipped = dom.getComputedStyle(svg).overflowX !== "visible";
+      const frame = (isClipped ? svg : dom.document.documentElement).getBoundingClientRect();
       const words = all("text", svg).filter((each) => isSeen(each) && (each.textContent ?? "").trim() !== "");
       const boxes = words.map((each) => ({ each, box: each.getBoundingClientRect() }));
       const outside = boxes
