@@ -5,6 +5,7 @@ import type { Database } from "../db/database.ts";
 import { openEmbedded } from "../db/embedded.ts";
 import { openRemote } from "../db/remote.ts";
 import type { Dependencies } from "./environment.ts";
+import { readSubmitScript } from "./node-submit-script.ts";
 import { importSecret } from "./secret.ts";
 
 /** What a Node process is told by its environment. */
@@ -36,7 +37,7 @@ export function readSettings(env: NodeJS.ProcessEnv, defaultUrl: string): NodeSe
 }
 
 /** Opens the database and makes the application's dependencies. */
-export async function openNode(settings: NodeSettings, submitScript: string | null = null): Promise<Dependencies> {
+export async function openNode(settings: NodeSettings): Promise<Dependencies> {
   return {
     db: await openDatabase(settings),
     now: () => new Date(),
@@ -44,7 +45,7 @@ export async function openNode(settings: NodeSettings, submitScript: string | nu
     secret: await importSecret(settings.keySecret ?? keptSecret(settings.libsqlUrl)),
     operatorKey: settings.operatorKey,
     publicUrl: settings.publicUrl,
-    submitScript,
+    submitScript: readSubmitScript(),
   };
 }
 

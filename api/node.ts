@@ -1,4 +1,3 @@
-import submitScript from "../.build/submit.txt";
 import { migrateDatabase } from "../db/migrate.ts";
 import { startNodeServer } from "./node-server.ts";
 import { makeFolderOf, openNode, readSettings } from "./node-settings.ts";
@@ -7,7 +6,7 @@ import { makeFolderOf, openNode, readSettings } from "./node-settings.ts";
 const settings = readSettings(process.env, "file:.data/motefall.db");
 makeFolderOf(settings.libsqlUrl);
 await migrateDatabase(settings.libsqlUrl, settings.authToken);
-const deps = await openNode(settings, submitScript);
+const deps = await openNode(settings);
 const server = await startNodeServer({ deps, port: settings.port, host: settings.host });
 console.log(`Motefall serves ${settings.libsqlUrl.replace(/\?.*/, "")} at ${server.url}`);
 

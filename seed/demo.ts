@@ -1,4 +1,3 @@
-import submitScript from "../.build/submit.txt";
 import { startNodeServer } from "../api/node-server.ts";
 import { makeFolderOf, openNode, readSettings } from "../api/node-settings.ts";
 import { prepareDemoDatabase } from "./demo-database.ts";
@@ -13,7 +12,7 @@ try {
   await prepareDemoDatabase(settings, (line) => console.log(line));
   await release();
 
-  const deps = await openNode(settings, submitScript);
+  const deps = await openNode(settings);
   const server = await startNodeServer({ deps, port: settings.port, host: settings.host });
   const things = await thingsToTry((path) => fetch(server.url + path), server.url);
   console.log(

@@ -6,7 +6,7 @@ const root = join(import.meta.dirname, "..");
 
 /** What each folder may import: folders of the project, and packages. Arrows run api → db and api → analysis, never back. */
 const MAY_IMPORT: Record<string, { folders: string[]; packages: RegExp }> = {
-  analysis: { folders: ["analysis"], packages: /^(papaparse|pure-rand(\/.*)?)$/ },
+  analysis: { folders: ["analysis"], packages: /^pure-rand(\/.*)?$/ },
   db: { folders: ["db"], packages: /^(drizzle-orm|@libsql\/client|canonicalize)(\/|$)|^node:(url|fs)$/ },
   api: {
     folders: ["api", "db", "analysis"],
@@ -20,7 +20,7 @@ const NODE_ONLY = /^(api\/node|db\/(embedded|migrate)|seed\/)/;
 
 /** The browser's script as text: only where a server or the Worker starts, since tests and jobs run without a build. */
 const BUILT_SCRIPT = "../.build/submit.txt";
-const SERVES = /^(api\/(node|worker)|seed\/demo)\.ts$/;
+const SERVES = /^api\/worker\.ts$/;
 
 /** Anything in analysis/ that would make its answer depend on more than what it is given. */
 const IMPURE =

@@ -57,7 +57,7 @@ export function Page({ title, reader, script, children }: Props) {
         </header>
         <main id="content">{children}</main>
         <footer>
-          <p>
+          <p class="unprinted">
             Flows in {unitWords(reader.flow)}; <a href={other.href}>show them in {unitWords(other.unit)}</a>.
           </p>
           <p>

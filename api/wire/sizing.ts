@@ -116,11 +116,9 @@ const SizedSet = z
       invented: z.boolean(),
     }),
     units: z.int(),
-    clean_air: z
-      .object({ value: z.number(), low: z.number(), high: z.number(), unit: z.string() })
-      .openapi({
-        description: "Of all units together, with the 95 % interval of what another room is expected to see.",
-      }),
+    clean_air: z.object({ value: z.number(), low: z.number(), high: z.number(), unit: z.string() }).openapi({
+      description: "Of all units together, with the 95 % interval of what another room is expected to see.",
+    }),
     probability: z
       .number()
       .openapi({ description: "Of reaching the target, by what another room is expected to see." }),

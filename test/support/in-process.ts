@@ -1,8 +1,9 @@
-import { mkdtemp, readFile, rm } from "node:fs/promises";
+import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { createApp } from "../../api/app.ts";
 import type { Dependencies } from "../../api/environment.ts";
+import { readSubmitScript } from "../../api/node-submit-script.ts";
 import { importSecret } from "../../api/secret.ts";
 import { openEmbedded } from "../../db/embedded.ts";
 import { migrateDatabase } from "../../db/migrate.ts";
@@ -35,7 +36,7 @@ export async function openTemporary(): Promise<{ deps: Dependencies; databaseUrl
     secret: await importSecret(settings.keySecret),
     operatorKey: settings.operatorKey,
     publicUrl: settings.publicUrl,
-    submitScript: await readFile(join(import.meta.dirname, "../../.build/submit.txt"), "utf8").catch(() => null),
+    submitScript: readSubmitScript(),
   };
   return {
     deps,

@@ -48,7 +48,9 @@ export function Chart({ id, title, description, heights, left = [64, 46], draw, 
       {caption && <figcaption>{caption}</figcaption>}
       <details>
         <summary>The figures of this chart</summary>
-        <div class="scroll">{table}</div>
+        <section class="scroll" tabindex={0} aria-label={`Figures: ${title}`}>
+          {table}
+        </section>
       </details>
     </figure>
   );

@@ -12,7 +12,7 @@ export interface RowScale {
 export function rowScale(intervals: readonly { readonly low: number; readonly high: number }[]): RowScale {
   const low = Math.min(0, ...intervals.map((each) => each.low));
   const high = Math.max(...intervals.map((each) => each.high), low + 1e-9);
-  const scale = scaleLinear([low, high], [1, 99]).nice(4);
+  const scale = scaleLinear([low, high], [2, 93]).nice(4);
   return { at: (value) => `${Math.round(10 * scale(value)) / 10}%`, ticks: scale.ticks(4) };
 }
 

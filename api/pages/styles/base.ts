@@ -48,7 +48,8 @@ dt { color: var(--soft); } dd { margin: 0; }
   .q { white-space: normal; }
 }
 @media print {
-  :root { --paper: #fff; --ink: #000; --soft: #333; --line: #bbb; --tint: #fff; }
+  :root { --paper: #fff; --ink: #000; --soft: #333; --line: #bbb; --tint: #fff; --edge: #767d81;
+    --total: #0072b2; --natural: #a6611a; --ground: #007a5a; --warn: #8a4b00; --bad: #9c2f00; --press: #1d4f73; }
   nav, footer a, .skip, summary, .unprinted { display: none; }
   body { padding: 0; max-width: none; font-size: 10pt; }
 }

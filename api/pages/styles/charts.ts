@@ -5,7 +5,7 @@ svg { display: block; max-width: 100%; height: auto; }
 svg text { fill: var(--soft); font: 13px Georgia, "Iowan Old Style", "Times New Roman", serif; }
 svg text.name { fill: var(--ink); }
 .narrow { display: none; }
-@media (max-width: 48rem) { .wide { display: none; } .narrow { display: block; } }
+@media (max-width: 47.9rem) { .wide { display: none; } .narrow { display: block; } }
 @media print { .wide { display: block; } .narrow, figure details { display: none; } }
 .axis { stroke: var(--line); fill: none; } .axis-line { stroke: var(--edge); fill: none; }
 .interval { stroke: var(--total); stroke-width: 6; } .centre { stroke: var(--ink); stroke-width: 1.5; }

@@ -4,7 +4,7 @@ export const SUBMIT = `
 .submit .fields { align-items: start; margin: .5rem 0; }
 .submit details { margin: .6rem 0; } .submit .field + .hint { margin-top: .4rem; } legend h2 { font-size: inherit; margin: 0; }
 .with-unit button { flex: none; }
-@media (max-width: 48rem) { .columns tr { display: flex; flex-wrap: wrap; gap: .3rem .9rem; align-items: baseline; } .columns tbody th { flex: 1 0 100%; } }
+@media (max-width: 47.9rem) { .columns tr { display: flex; flex-wrap: wrap; gap: .3rem .9rem; align-items: baseline; } .columns tbody th { flex: 1 0 100%; } }
 .submit .field > label.choice { display: flex; align-items: flex-start; color: inherit; font-size: 1rem; }
 .inner .fields { grid-template-columns: repeat(auto-fill, minmax(min(100%, 9.5rem), 1fr)); gap: .5rem .75rem; } .inner .with-unit select { max-width: 55%; flex: 0 1 auto; }
 .sides { grid-template-columns: repeat(3, minmax(0, 13rem)) !important; }

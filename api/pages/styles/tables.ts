@@ -9,7 +9,7 @@ th.number, td.number { text-align: right; }
 td.number .q { white-space: nowrap; }
 td small, dd small, th small { color: var(--soft); }
 .scroll { overflow-x: auto; }
-@media (max-width: 48rem) {
+@media (max-width: 47.9rem) {
   .stacks, .stacks caption, .stacks tbody, .stacks tr, .stacks td, .stacks tbody th { display: block; }
   .stacks thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
   .stacks tr { border-bottom: 1px solid var(--line); padding: .6rem 0; }

@@ -26,10 +26,9 @@ svg text.mark-name, svg text.span-name { paint-order: stroke; stroke: var(--pape
   .budget svg, .budget td.bar { width: 64px; } .budget td, .budget th { padding-right: .5rem; } .rates td, .rates th { padding-right: .5rem; } }
 @page { margin: 8mm 9mm; }
 @media print {
-  body:has(.trial) { --total: #0072b2; --natural: #a6611a; --ground: #007a5a; --warn: #8a4b00; --bad: #9c2f00; --press: #1d4f73; --edge: #767d81; }
   body:has(.trial) { font-size: 7pt; line-height: 1.22; }
   body:has(.trial) .top { display: none; } body:has(.trial) footer { margin-top: .3rem; font-size: 6.5pt; }
-  body:has(.trial) footer p { margin: .1rem 0; max-width: none; } body:has(.trial) footer p:first-child { display: none; }
+  body:has(.trial) footer p { margin: .1rem 0; max-width: none; }
   .trial h1 { font-size: 13pt; margin: 0; } .trial h2 { font-size: 9pt; margin: .3rem 0 .05rem; } .trial h2, .trial caption { break-after: avoid; } .trial .budget, .trial-findings > ul > li, .trial tr, .trial svg { break-inside: avoid; } .trial .finding-values { padding: 0; } .trial .finding-values li { display: inline; } .trial .finding-values li + li::before { content: "; "; } .trial h3 { font-size: 7.5pt; margin: .2rem 0 0; }
   .trial p, .trial ul { margin: .15rem 0; max-width: none; } .trial li, .trial .trial-findings > ul > li { margin: .1rem 0; max-width: none; }
   .trial ul { padding-left: 1rem; }
