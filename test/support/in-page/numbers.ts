@@ -102,3 +102,16 @@ function looseText(cell: Element): string {
     })
     .join("");
 }
+
+const FIGURE_IN_WORDS = /\d\s(?:m³\/h|cfm|dB\(A\)|per hour|µg\/m³|per cm³|W\b)/;
+const WITH_INTERVAL = new RegExp(`(?:${NUMBER} )?± ${NUMBER} \\S+`, "g");
+const REASON = /\b(?:assumed|stated|standard uncertainty)\b/i;
+
+/** Figures with units that stand in words, outside what shows their interval, and with no word on why they have none. */
+export function figuresInWords(): string[] {
+  return all("main :is(p, dd, td)")
+    .filter((each) => isSeen(each) && !each.matches(".error, .hint, form *"))
+    .map((each) => ({ each, words: looseText(each).replace(WITH_INTERVAL, "") }))
+    .filter(({ words }) => FIGURE_IN_WORDS.test(words) && !REASON.test(words))
+    .map(({ each }) => `a figure in words: ${told(each)}`);
+}
