@@ -64,7 +64,7 @@ const PAGES_ASKED_FOR: readonly AnyPage[] = [
   at("the method", () => "/method"),
   at("safety", () => "/safety"),
   at("for programs", () => "/programs"),
-  at("what a problem means", () => "/problems/invalid"),
+  at("what a problem means", () => "/problems"),
   at("nothing there", () => "/entries/ent-none", 404),
 ];
 

@@ -10,7 +10,10 @@ export const COLOUR_RULES = ["color-contrast", "link-in-text-block"];
  */
 export async function axeViolations(page: Page, rules?: readonly string[]): Promise<string[]> {
   if (!(await page.evaluate("'axe' in globalThis"))) await page.evaluate(axe.source);
-  const options = JSON.stringify(rules ? { runOnly: { type: "rule", values: rules } } : {});
+  const options = JSON.stringify({
+    resultTypes: ["violations"],
+    ...(rules ? { runOnly: { type: "rule", values: rules } } : {}),
+  });
   const found = (await page.evaluate(`axe.run(${options})`)) as axe.AxeResults;
   return found.violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 100)).join(" | ")}`);
 }

@@ -3,8 +3,9 @@ import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, test } from "vitest";
 import { toCsv } from "../../../analysis/simulate/to-csv.ts";
+import { plusMinus } from "../../../api/pages/figures.ts";
 import { type Opened, openBrowser } from "../../support/browser.ts";
-import { newKey, store } from "../../support/client.ts";
+import { newKey, type StoredTrial, store } from "../../support/client.ts";
 import { chromiumPath } from "../../support/find-chromium.ts";
 import { SAMPLE_CONFIGURATION, sampleLog, sampleTrial } from "../../support/sample-trial.ts";
 
@@ -70,8 +71,15 @@ describe.skipIf(!chromiumPath)("from the list to a test of one's own (Debian's c
     expect(await page.textContent("h1")).toContain(SAMPLE_CONFIGURATION.title);
     await page.locator("main a[href^='/trials/']:visible").first().click();
     await page.waitForURL(/\/trials\/trl-/);
-    expect(await page.locator("svg[role=img]:visible").count()).toBeGreaterThan(0);
-    expect(await page.locator(".figure").first().textContent()).toMatch(/^[\d.]+ ± [\d.]+ m³\/h/);
+    for (const drawn of ["path.fit-total", "path.fit-natural", "path.reading"]) {
+      expect(await page.locator(`svg[role=img]:visible ${drawn}`).first().getAttribute("d")).toMatch(
+        /^M[\d.]+[ ,][\d.]+/,
+      );
+    }
+    const api = await opened.target.request(`/v1${new URL(page.url()).pathname}`);
+    const { analysis } = (await api.json()) as StoredTrial;
+    const figure = `${plusMinus(analysis.results[0]!.cadr)} m³/h`;
+    expect(await page.locator(".figure").first().textContent()).toBe(figure);
     await isWhole(page);
     await page.context().close();
   });
@@ -101,7 +109,6 @@ describe.skipIf(!chromiumPath)("from the list to a test of one's own (Debian's c
         await page.fill("#f-full_log-mark-cleaner_on", String(cleanerOnMin));
         await page.press("#f-full_log-mark-cleaner_on", "Enter");
         await expect.poll(() => preview.textContent(), { timeout: 10_000 }).not.toBe(before);
-        const after = await figure.first().textContent();
 
         await unfold(page, "Describe it", "#f-described-title");
         await page.check("input[name=configuration][value=described]");
@@ -116,9 +123,14 @@ describe.skipIf(!chromiumPath)("from the list to a test of one's own (Debian's c
         const key = await page.inputValue("#f-key");
         expect(key).toMatch(/^mote_/);
         await page.check("#f-consent");
+        const looked = await figure.first().textContent();
         await publish(page, way.javaScriptEnabled);
         expect(await page.textContent("h1")).toContain(box);
-        expect(await page.locator("main .figure").first().textContent()).toBe(after);
+        expect(await page.locator("main .figure").first().textContent()).toBe(looked);
+        const api = await opened.target.request(`/v1${new URL(page.url()).pathname}`);
+        const [run] = ((await api.json()) as { runs: { marks: { event: string; t: number }[] }[] }).runs;
+        expect(run!.marks.map(({ event }) => event)).toEqual(["cleaner_on"]);
+        expect(run!.marks[0]!.t).toBeCloseTo(60 * cleanerOnMin, 0); // its first row is at 0.08 s
         await isWhole(page);
         await page.goto(`${opened.target.url}/?band=${band}&unpaired=include`);
         expect(await page.getByRole("link", { name: new RegExp(box) }).count()).toBe(1);
