@@ -112,4 +112,12 @@ describe.skipIf(!chromiumPath)("every page in a real browser (Debian's chromium)
       expect(faults, faults.join("\n")).toEqual([]);
     });
   });
+
+  test.each(["/", "/configurations", "/compare", "/room", "/plan"])("Enter in a field of %s asks", async (path) => {
+    await sized(1280);
+    await page.goto(known.url + path);
+    const field = page.locator("main form input:visible:not([type=checkbox], [type=radio])").first();
+    await field.fill("3");
+    await Promise.all([page.waitForURL(/\?.*=3/), field.press("Enter")]);
+  });
 });
