@@ -23,7 +23,9 @@ for (const each of ALL_PAGES.filter(({ name }) => name.includes(words))) {
     await page.setViewportSize({ width, height: 900 });
     for (const colorScheme of ["light", "dark"] as const) {
       await page.emulateMedia({ colorScheme });
-      await shoot(`${name}-${width}-${colorScheme}.png`, (path) => page.screenshot({ path, fullPage: true, timeout: 60_000 }));
+      await shoot(`${name}-${width}-${colorScheme}.png`, (path) =>
+        page.screenshot({ path, fullPage: true, timeout: 60_000 }),
+      );
     }
   }
   await page.emulateMedia({ colorScheme: "light" });
