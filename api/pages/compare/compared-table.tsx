@@ -1,7 +1,7 @@
 import type { Compared, ComparisonOut } from "../../wire/comparison.ts";
+import { AS_TABLE } from "../as-table.ts";
 import { IntervalAxis, IntervalBar, type RowScale, rowScale } from "../charts/interval-bar.tsx";
 import { INTEREST_WORDS, unitWords } from "../figures.ts";
-import { AS_TABLE } from "../leaderboard/as-table.ts";
 import { KIND_WORDS } from "../leaderboard/filter-words.ts";
 import { Missing, Money, Quantity, Sound } from "../quantity.tsx";
 import { letterOf } from "./letters.ts";

@@ -1,5 +1,5 @@
 import type { Compared } from "../../wire/comparison.ts";
-import { AS_TABLE } from "../leaderboard/as-table.ts";
+import { AS_TABLE } from "../as-table.ts";
 import { AEROSOL_WORDS } from "../leaderboard/filter-words.ts";
 import { Missing } from "../quantity.tsx";
 

@@ -1,11 +1,12 @@
 import type { EntryOut } from "../../wire/entry.ts";
+import { counted, testWords } from "../counts.ts";
 import { BAND_WORDS, bandPhrase } from "../figures.ts";
 import { KIND_WORDS } from "../leaderboard/filter-words.ts";
 import { InventedNote, Page } from "../page.tsx";
 import { Missing, Quantity } from "../quantity.tsx";
 import type { Reader } from "../reader.ts";
+import { WhoPaid } from "../who-paid.tsx";
 import { Cautions } from "./cautions.tsx";
-import { counted, testWords } from "./counts.ts";
 import type { Described } from "./described.ts";
 import { EntrySection } from "./entry-section.tsx";
 import { InMyRoom } from "./in-my-room.tsx";
@@ -14,7 +15,6 @@ import { submitAddress } from "./submit-address.ts";
 import { Untested } from "./untested.tsx";
 import { WhatItIs } from "./what-it-is.tsx";
 import { WhoDescribed } from "./who-described.tsx";
-import { WhoPaid } from "./who-paid.tsx";
 import { type YearAsked, YearForm, YearWrong } from "./year-form.tsx";
 
 interface Props {

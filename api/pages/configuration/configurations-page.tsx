@@ -1,13 +1,13 @@
 import type { StoredConfiguration } from "../../../db/configurations.ts";
 import type { BestEntry } from "../../best-entries.ts";
+import { AS_TABLE } from "../as-table.ts";
+import { testWords } from "../counts.ts";
 import { BAND_WORDS } from "../figures.ts";
-import { AS_TABLE } from "../leaderboard/as-table.ts";
 import { KIND_WORDS } from "../leaderboard/filter-words.ts";
 import { InventedNote, Page } from "../page.tsx";
 import { Missing, Quantity } from "../quantity.tsx";
 import type { Reader } from "../reader.ts";
-import { testWords } from "./counts.ts";
-import { WhoPaid } from "./who-paid.tsx";
+import { WhoPaid } from "../who-paid.tsx";
 
 interface Props {
   readonly reader: Reader;

@@ -1,9 +1,9 @@
 import { parseUnit } from "../../../analysis/units.ts";
 import type { BasisOut, EntryOut } from "../../wire/entry.ts";
+import { counted } from "../counts.ts";
 import { figures, unitWords } from "../figures.ts";
 import { Missing, Money, Quantity, type Shown, Sound } from "../quantity.tsx";
 import type { FlowUnit } from "../reader.ts";
-import { counted } from "./counts.ts";
 import { NoiseAgainst, PowerAgainst, plainFigure } from "./stated-words.tsx";
 import { YearCost } from "./year-cost.tsx";
 

@@ -1,14 +1,14 @@
 import type { EntryOut } from "../../wire/entry.ts";
+import { AS_TABLE } from "../as-table.ts";
+import { testWords } from "../counts.ts";
 import { BAND_WORDS, bandPhrase } from "../figures.ts";
-import { AS_TABLE } from "../leaderboard/as-table.ts";
 import { BASIS_WORDS } from "../leaderboard/filter-words.ts";
 import { InventedNote, Page } from "../page.tsx";
 import { Missing, Quantity } from "../quantity.tsx";
 import type { Reader } from "../reader.ts";
+import { WhoPaid } from "../who-paid.tsx";
 import { Between } from "./between.tsx";
-import { testWords } from "./counts.ts";
 import { EntrySection } from "./entry-section.tsx";
-import { WhoPaid } from "./who-paid.tsx";
 import { type YearAsked, YearForm, YearWrong } from "./year-form.tsx";
 
 interface Props {

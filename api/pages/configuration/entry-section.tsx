@@ -1,15 +1,15 @@
 import type { EntryOut } from "../../wire/entry.ts";
+import { testWords } from "../counts.ts";
 import { bandPhrase } from "../figures.ts";
 import { Quantity } from "../quantity.tsx";
 import type { FlowUnit } from "../reader.ts";
+import { WhoPaid } from "../who-paid.tsx";
 import { AerosolTable } from "./aerosol-table.tsx";
 import { Between } from "./between.tsx";
-import { testWords } from "./counts.ts";
 import { EntryFacts } from "./entry-facts.tsx";
 import { limitsOf, spreadWords } from "./pooled-words.ts";
 import { Rooms } from "./rooms.tsx";
 import { TrialList } from "./trial-list.tsx";
-import { WhoPaid } from "./who-paid.tsx";
 
 /** All there is to say of one entry over all its tests: the figure, what it may not claim, its cost, rooms, aerosols, tests. */
 export function EntrySection({ entry, flow }: { readonly entry: EntryOut; readonly flow: FlowUnit }) {

@@ -1,7 +1,7 @@
 import { parseUnit } from "../../../analysis/units.ts";
 import type { ConfigurationIn } from "../../wire/configuration.ts";
+import { AS_TABLE } from "../as-table.ts";
 import { unitWords } from "../figures.ts";
-import { AS_TABLE } from "../leaderboard/as-table.ts";
 import type { FlowUnit } from "../reader.ts";
 import { plainFigure } from "./stated-words.tsx";
 

@@ -1,5 +1,5 @@
 import type { BasisOut } from "../../wire/entry.ts";
-import { counted } from "./counts.ts";
+import { counted } from "../counts.ts";
 
 /** From as many testers on their own scatter tells how far they differ, as where results are pooled. */
 const SELF_SUFFICIENT = 5;

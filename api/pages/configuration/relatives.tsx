@@ -1,9 +1,9 @@
 import type { BestEntry } from "../../best-entries.ts";
 import type { ConfigurationView } from "../../view-configuration-whole.ts";
 import type { EntryOut } from "../../wire/entry.ts";
+import { testWords } from "../counts.ts";
 import { Quantity } from "../quantity.tsx";
-import { testWords } from "./counts.ts";
-import { WhoPaid } from "./who-paid.tsx";
+import { WhoPaid } from "../who-paid.tsx";
 
 /** A configuration that resembles this one or that it derives from, with what is best known of it for the same particles. */
 export interface Relative {

@@ -1,9 +1,9 @@
 import type { BasisOut, ByRoom, EntryOut } from "../../wire/entry.ts";
+import { AS_TABLE } from "../as-table.ts";
 import { ForestPlot } from "../charts/forest-plot.tsx";
-import { AS_TABLE } from "../leaderboard/as-table.ts";
+import { counted } from "../counts.ts";
 import { Quantity } from "../quantity.tsx";
-import { counted } from "./counts.ts";
-import { paidWords, WhoPaid } from "./who-paid.tsx";
+import { paidWords, WhoPaid } from "../who-paid.tsx";
 
 type Room = EntryOut["by_room"][number];
 

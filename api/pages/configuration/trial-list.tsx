@@ -1,9 +1,9 @@
 import type { EntryOut } from "../../wire/entry.ts";
+import { AS_TABLE } from "../as-table.ts";
+import { counted } from "../counts.ts";
 import { INTEREST_WORDS } from "../figures.ts";
-import { AS_TABLE } from "../leaderboard/as-table.ts";
 import { Quantity } from "../quantity.tsx";
 import { aerosolWords } from "./aerosol-table.tsx";
-import { counted } from "./counts.ts";
 
 type Trial = EntryOut["trials"][number];
 

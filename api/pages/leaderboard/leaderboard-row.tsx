@@ -1,8 +1,8 @@
 import type { LeaderboardOut, RankedEntry } from "../../wire/leaderboard.ts";
+import { AS_TABLE } from "../as-table.ts";
 import { IntervalBar, type RowScale } from "../charts/interval-bar.tsx";
 import { figures, INTEREST_WORDS, plusMinus, unitWords } from "../figures.ts";
 import { Missing, Money, Quantity, Sound } from "../quantity.tsx";
-import { AS_TABLE } from "./as-table.ts";
 import { KIND_WORDS } from "./filter-words.ts";
 
 interface Props {

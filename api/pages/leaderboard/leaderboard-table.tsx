@@ -1,7 +1,7 @@
 import type { LeaderboardOut } from "../../wire/leaderboard.ts";
+import { AS_TABLE } from "../as-table.ts";
 import { IntervalAxis, rowScale } from "../charts/interval-bar.tsx";
 import { bandPhrase, unitWords } from "../figures.ts";
-import { AS_TABLE } from "./as-table.ts";
 import { LeaderboardRow } from "./leaderboard-row.tsx";
 
 /** The rows of a page with their intervals on one scale, and the choice of some to compare. */

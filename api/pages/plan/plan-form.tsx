@@ -1,7 +1,7 @@
+import type { Asked } from "../form/asked.ts";
+import { ChoiceField, ComplaintOf, FigureField, FigureInput } from "../form/fields.tsx";
+import { SizeFields } from "../form/size-fields.tsx";
 import type { Reader } from "../reader.ts";
-import type { Asked } from "../room/asked.ts";
-import { ChoiceField, ComplaintOf, FigureField, FigureInput } from "../room/fields.tsx";
-import { SizeFields } from "../room/size-fields.tsx";
 import { FLOW_CHOICES, PLAN_DEFAULTS, PRINCIPLE_WORDS, SMOOTHING_WORDS } from "./plan-question.ts";
 
 /** What is asked before a test is made. */

@@ -1,9 +1,9 @@
 import type { TestPlanOut } from "../../wire/test-plan.ts";
+import type { Asked } from "../form/asked.ts";
+import { WrongFields } from "../form/fields.tsx";
+import { SIZE_NAMES } from "../form/size-fields.tsx";
 import { Page } from "../page.tsx";
 import type { Reader } from "../reader.ts";
-import type { Asked } from "../room/asked.ts";
-import { WrongFields } from "../room/fields.tsx";
-import { SIZE_NAMES } from "../room/size-fields.tsx";
 import { DayOfTheTest } from "./day-of-the-test.tsx";
 import { PlanForm } from "./plan-form.tsx";
 import { PLAN_DEFAULTS } from "./plan-question.ts";

@@ -1,9 +1,9 @@
 import { coverageFactor95 } from "../../../analysis/estimate.ts";
 import { TestPlanIn } from "../../wire/test-plan.ts";
+import type { Asked } from "../form/asked.ts";
+import { readSize, SIZE_FIELDS } from "../form/size-asked.ts";
+import { VENTILATION_WORDS } from "../form/size-fields.tsx";
 import type { Reader } from "../reader.ts";
-import type { Asked } from "../room/asked.ts";
-import { readSize, SIZE_FIELDS } from "../room/size-asked.ts";
-import { VENTILATION_WORDS } from "../room/size-fields.tsx";
 
 /** Fields of the form about a test that is still to be made. */
 export const PLAN_FIELDS = [

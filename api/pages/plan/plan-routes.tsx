@@ -2,9 +2,9 @@ import type { App } from "../../endpoint.ts";
 import { RequestError } from "../../problem.ts";
 import type { TestPlanOut } from "../../wire/test-plan.ts";
 import { writeTestPlan } from "../../write-test-plan.ts";
+import { Asked } from "../form/asked.ts";
 import { htmlAnswer } from "../page.tsx";
 import { readerOf } from "../reader.ts";
-import { Asked } from "../room/asked.ts";
 import { PlanPage } from "./plan-page.tsx";
 import { complainAt, isAsked, PLAN_FIELDS, type PlanAsked, readPlanQuestion } from "./plan-question.ts";
 

@@ -1,7 +1,7 @@
 import { parseUnit } from "../../../analysis/units.ts";
 import type { TestPlanOut } from "../../wire/test-plan.ts";
+import { AS_TABLE } from "../as-table.ts";
 import { figures, unitWords } from "../figures.ts";
-import { AS_TABLE } from "../leaderboard/as-table.ts";
 import type { Reader } from "../reader.ts";
 import { PART_WORDS } from "./part-words.ts";
 

@@ -1,5 +1,5 @@
 import type { SizingOut } from "../../wire/sizing.ts";
-import type { Asked } from "./asked.ts";
+import type { Asked } from "../form/asked.ts";
 
 /** Recommended limit for a working day of 8 h, dB(A): NIOSH Publication 98-126 (1998); 3 dB more halve the time. */
 const LIMIT_DB = 85;

@@ -1,9 +1,9 @@
 import { BAND_WORDS } from "../figures.ts";
+import type { Asked } from "../form/asked.ts";
+import { ChoiceField, ComplaintOf, CurrencyField, FigureField, FigureInput } from "../form/fields.tsx";
+import { SizeFields } from "../form/size-fields.tsx";
 import { AEROSOL_WORDS, KIND_WORDS } from "../leaderboard/filter-words.ts";
-import type { Asked } from "./asked.ts";
-import { ChoiceField, ComplaintOf, CurrencyField, FigureField, FigureInput } from "./fields.tsx";
 import { TARGET_DEFAULTS } from "./room-question.ts";
-import { SizeFields } from "./size-fields.tsx";
 
 const SORT_WORDS = {
   noise: "quietest first",

@@ -1,13 +1,13 @@
 import type { SizingOut } from "../../wire/sizing.ts";
+import type { Asked } from "../form/asked.ts";
+import { WrongFields } from "../form/fields.tsx";
+import { SIZE_NAMES } from "../form/size-fields.tsx";
 import { Page } from "../page.tsx";
 import type { Reader } from "../reader.ts";
-import type { Asked } from "./asked.ts";
-import { WrongFields } from "./fields.tsx";
 import { HearingHint } from "./hearing-hint.tsx";
 import { RoomForm } from "./room-form.tsx";
 import type { RoomQuestion } from "./room-question.ts";
 import { SetsFound } from "./sets-found.tsx";
-import { SIZE_NAMES } from "./size-fields.tsx";
 import { WhatIsNeeded } from "./what-is-needed.tsx";
 
 interface Props {

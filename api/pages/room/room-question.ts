@@ -1,9 +1,9 @@
 import { SIZING_SORTS, SizingQuery } from "../../wire/sizing.ts";
+import type { Asked } from "../form/asked.ts";
+import { readLengthUnit, readSize, SIZE_FIELDS } from "../form/size-asked.ts";
+import { VENTILATION_WORDS } from "../form/size-fields.tsx";
 import { AEROSOL_WORDS, KIND_WORDS } from "../leaderboard/filter-words.ts";
 import type { Reader } from "../reader.ts";
-import type { Asked } from "./asked.ts";
-import { readLengthUnit, readSize, SIZE_FIELDS } from "./size-asked.ts";
-import { VENTILATION_WORDS } from "./size-fields.tsx";
 
 /** Fields of the form about a reader's own room. */
 export const ROOM_FIELDS = [

@@ -2,9 +2,9 @@ import type { Database } from "../../../db/database.ts";
 import type { App } from "../../endpoint.ts";
 import { findCommonestCurrency } from "../../read-leaderboard.ts";
 import { readSizing } from "../../read-sizing.ts";
+import { Asked } from "../form/asked.ts";
 import { htmlAnswer } from "../page.tsx";
 import { readerOf } from "../reader.ts";
-import { Asked } from "./asked.ts";
 import { RoomPage } from "./room-page.tsx";
 import { isAsked, ROOM_FIELDS, readRoomQuestion } from "./room-question.ts";
 

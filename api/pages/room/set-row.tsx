@@ -1,8 +1,8 @@
 import type { SizedSet, SizingOut } from "../../wire/sizing.ts";
+import { AS_TABLE } from "../as-table.ts";
 import type { RowScale } from "../charts/interval-bar.tsx";
 import { NeedBar } from "../charts/need-bar.tsx";
 import { INTEREST_WORDS } from "../figures.ts";
-import { AS_TABLE } from "../leaderboard/as-table.ts";
 import { KIND_WORDS } from "../leaderboard/filter-words.ts";
 import { Money, Quantity, Sound } from "../quantity.tsx";
 import { airWords } from "./air-words.ts";

@@ -1,7 +1,7 @@
 import type { SizingOut } from "../../wire/sizing.ts";
+import { AS_TABLE } from "../as-table.ts";
 import { IntervalAxis, rowScale } from "../charts/interval-bar.tsx";
 import { bandPhrase, unitWords } from "../figures.ts";
-import { AS_TABLE } from "../leaderboard/as-table.ts";
 import { InventedNote } from "../page.tsx";
 import { SetRow } from "./set-row.tsx";
 

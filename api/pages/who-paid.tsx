@@ -1,4 +1,4 @@
-import { INTEREST_WORDS } from "../figures.ts";
+import { INTEREST_WORDS } from "./figures.ts";
 
 type Interest = Readonly<Record<string, number>>;
 
