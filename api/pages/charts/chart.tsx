@@ -48,9 +48,9 @@ export function Chart({ id, title, description, heights, left = [64, 46], draw, 
       {caption && <figcaption>{caption}</figcaption>}
       <details>
         <summary>The figures of this chart</summary>
-        <section class="scroll" tabindex={0} aria-label={`Figures: ${title}`}>
+        <div class="scroll" tabindex={0}>
           {table}
-        </section>
+        </div>
       </details>
     </figure>
   );

@@ -82,5 +82,5 @@ export function DecayTable({ tS, channel, natural, total, shown }: DecayDrawing 
 }
 
 function channelUnit({ unit }: DecayDrawing["channel"]) {
-  return unit === "1" ? "as read" : unitWords(unit);
+  return unit === "1" ? "unit not stated" : unitWords(unit);
 }

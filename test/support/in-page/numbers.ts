@@ -2,7 +2,7 @@ import { all, type Element, isSeen, type Node, text, told } from "./dom.ts";
 
 const NUMBER = "[−-]?\\d[\\d\\u00a0\\u202f ]*(?:\\.\\d+)?";
 const UNIT =
-  /m³\/h|cfm|dB\(A\)|\bdB\b|µg\/m³|per cm³|per hour|per (?:minute|day|year)|\ba year\b|\bm³|\bm²|\bft[³²]?\b|µm|\bmin(?:utes?)?\b|\bhours?\b|\bkWh\b|\b[hmsW]\b|%|°[CF]|1\/h|\bL\/min\b|µs|\bm\/s\b|\b[A-Z]{3}\b|\btimes\b|\bratio\b|\bshare\b/;
+  /m³\/h|cfm|dB\(A\)|\bdB\b|µg\/m³|per cm³|per hour|per (?:minute|day|year)|\ba year\b|\bm³|\bm²|\bft[³²]?\b|µm|\bmin(?:utes?)?\b|\bhours?\b|\bkWh\b|\b[hmsW]\b|%|°[CF]|1\/h|\bL\/min\b|µs|\bm\/s\b|\b[A-Z]{3}\b|\btimes\b|\bratio\b|\bshare\b|unit not stated/;
 const INTERVAL = new RegExp(
   `^${NUMBER} ± ${NUMBER}|^${NUMBER} \\(${NUMBER} to ${NUMBER}\\)|^${NUMBER} to ${NUMBER}|^(?:under|over) ${NUMBER}`,
 );
