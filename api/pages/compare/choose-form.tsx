@@ -1,4 +1,5 @@
 import { BAND_WORDS, bandPhrase } from "../figures.ts";
+import { ChoiceField } from "../form/fields.tsx";
 import { BASIS_WORDS, KIND_WORDS } from "../leaderboard/filter-words.ts";
 import type { Choice } from "./choices.ts";
 import type { Chosen } from "./chosen.ts";
@@ -6,13 +7,14 @@ import type { Chosen } from "./chosen.ts";
 /** Where two to six results are chosen; works as one form, whose second button only looks further. */
 export function ChooseForm({ chosen, choices }: { readonly chosen: Chosen; readonly choices: readonly Choice[] }) {
   const { band, basis, find } = chosen;
+  const asked = { texts: { band, basis }, complaints: {} };
   return (
     <form method="get" action="/compare" class="tool">
       <fieldset>
         <legend>Where to look</legend>
         <div class="fields">
-          <Choose id="band" label="Particle size" of={BAND_WORDS} now={band} />
-          <Choose id="basis" label="Tests that count" of={BASIS_WORDS} now={basis} />
+          <ChoiceField asked={asked} name="band" label="Particle size" of={BAND_WORDS} />
+          <ChoiceField asked={asked} name="basis" label="Tests that count" of={BASIS_WORDS} />
           <div class="field">
             <label for="f-find">Words of its name</label>
             <input id="f-find" name="find" type="search" value={find} autocomplete="off" maxlength={100} />
@@ -64,20 +66,5 @@ export function ChooseForm({ chosen, choices }: { readonly chosen: Chosen; reado
         </button>
       </p>
     </form>
-  );
-}
-
-function Choose(it: { id: string; label: string; of: Readonly<Record<string, string>>; now: string }) {
-  return (
-    <div class="field">
-      <label for={`f-${it.id}`}>{it.label}</label>
-      <select id={`f-${it.id}`} name={it.id}>
-        {Object.entries(it.of).map(([value, words]) => (
-          <option value={value} selected={value === it.now}>
-            {words}
-          </option>
-        ))}
-      </select>
-    </div>
   );
 }

@@ -1,22 +1,28 @@
 import { z } from "@hono/zod-openapi";
 import type { Ctx } from "../../environment.ts";
 import { EntryQuery } from "../../wire/entry.ts";
+import { FigureField, type Filled } from "../form/fields.tsx";
+import { WrongFields } from "../form/wrong-fields.tsx";
 
 /** What a reader says of how they would run it, as typed and as understood. */
-export interface YearAsked {
-  readonly texts: Readonly<Record<string, string>>;
-  readonly complaints: Readonly<Record<string, string>>;
+export interface YearAsked extends Filled {
   readonly query: Pick<EntryQuery, "hours" | "electricity_price">;
 }
 
 const Asked = z.object({ hours: EntryQuery.shape.hours, electricity_price: EntryQuery.shape.electricity_price });
 
 const FIELDS = {
-  hours: { label: "Hours it runs a day", complaint: "A number of hours over 0, up to 24, is meant.", mode: "decimal" },
+  hours: {
+    label: "Hours it runs a day",
+    complaint: "A number of hours over 0, up to 24, is meant.",
+    mode: "decimal",
+    example: "8",
+  },
   electricity_price: {
     label: "Price of a kilowatt-hour",
     complaint: "An amount and the three letters of its currency are meant, as in 0.30 EUR.",
     mode: "text",
+    example: "0.30 EUR",
   },
 } as const;
 type Name = keyof typeof FIELDS;
@@ -40,21 +46,9 @@ export function readYear(c: Ctx): YearAsked {
 }
 
 /** Said at the head of a long page, where the form is out of sight. */
-export function YearWrong({ asked: { complaints } }: { readonly asked: YearAsked }) {
-  const wrong = Object.keys(complaints) as Name[];
-  if (wrong.length === 0) return null;
-  return (
-    <p role="alert" class="error">
-      What a year costs could not be worked out:{" "}
-      {wrong.map((name, i) => (
-        <>
-          {i > 0 && ", "}
-          <a href={`#f-${name}`}>{FIELDS[name].label.toLowerCase()}</a>
-        </>
-      ))}{" "}
-      cannot be read.
-    </p>
-  );
+export function YearWrong({ asked }: { readonly asked: YearAsked }) {
+  const names = Object.fromEntries(Object.entries(FIELDS).map(([name, { label }]) => [name, label]));
+  return <WrongFields asked={asked} names={names} lead="What a year costs could not be worked out:" />;
 }
 
 interface Props {
@@ -65,32 +59,15 @@ interface Props {
 }
 
 /** Asks how long it would run and what electricity costs. */
-export function YearForm({ action, kept, asked: { texts, complaints } }: Props) {
+export function YearForm({ action, kept, asked }: Props) {
   return (
     <form method="get" action={action}>
       {Object.entries(kept).map(([name, value]) => (
         <input type="hidden" name={name} value={value} />
       ))}
       <div class="fields">
-        {Object.entries(FIELDS).map(([name, { label, mode }]) => (
-          <div class="field">
-            <label for={`f-${name}`}>{label}</label>
-            <input
-              id={`f-${name}`}
-              name={name}
-              value={texts[name]}
-              inputmode={mode}
-              placeholder={name === "hours" ? "8" : "0.30 EUR"}
-              autocomplete="off"
-              aria-invalid={complaints[name] ? "true" : undefined}
-              aria-describedby={complaints[name] ? `f-${name}-error` : undefined}
-            />
-            {complaints[name] && (
-              <p class="error" id={`f-${name}-error`}>
-                {complaints[name]}
-              </p>
-            )}
-          </div>
+        {Object.entries(FIELDS).map(([name, { label, mode, example }]) => (
+          <FigureField asked={asked} name={name} label={label} mode={mode} placeholder={example} />
         ))}
         <div class="field">
           <button type="submit">Work out a year</button>

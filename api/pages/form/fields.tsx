@@ -1,25 +1,45 @@
 import type { Child } from "hono/jsx";
-import type { Asked } from "./asked.ts";
+
+/** A form that comes back: what its fields hold, and what is wrong with them, by their names. */
+export interface Filled {
+  readonly texts: Readonly<Record<string, string>>;
+  readonly complaints: Readonly<Record<string, string>>;
+}
+
+interface InputProps {
+  readonly asked: Filled;
+  readonly name: string;
+  /** Stands in a field that was left blank. */
+  readonly fallback?: string | undefined;
+  /** Names a box that no label stands above. */
+  readonly words?: string;
+  readonly hinted?: boolean;
+  readonly placeholder?: string;
+}
 
 interface FieldProps {
-  readonly asked: Asked;
+  readonly asked: Filled;
   readonly name: string;
   readonly label: Child;
   readonly hint?: Child;
 }
 
-/** Ties a control to its hint and to the complaint about it. */
-export function told(asked: Asked, name: string, hint = false) {
-  const described = [hint ? `f-${name}-hint` : "", asked.complaints[name] ? `f-${name}-error` : ""];
+/** What any control has: its name, and ties to its hint and to the complaint about it. */
+function control({ asked, name, hinted = false, words }: Omit<InputProps, "fallback">) {
+  const described = [hinted ? `f-${name}-hint` : "", asked.complaints[name] ? `f-${name}-error` : ""];
   const ids = described.filter(Boolean).join(" ");
   return {
+    id: `f-${name}`,
+    name,
+    ...(words ? { "aria-label": words } : {}),
     ...(ids ? { "aria-describedby": ids } : {}),
     ...(asked.complaints[name] ? { "aria-invalid": "true" as const } : {}),
   };
 }
 
-/** A control under its label, over its hint and what is wrong with it. */
-function Field({ asked, name, label, hint, children }: FieldProps & { readonly children: Child }) {
+/** A control under its label, over its hint and what is wrong with it, and with what stands `beside` it. */
+export function Field(it: FieldProps & { readonly beside?: string; readonly children: Child }) {
+  const { asked, name, label, hint, beside, children } = it;
   return (
     <div class="field">
       <label for={`f-${name}`}>{label}</label>
@@ -30,11 +50,12 @@ function Field({ asked, name, label, hint, children }: FieldProps & { readonly c
         </p>
       )}
       <ComplaintOf asked={asked} name={name} />
+      {beside && <ComplaintOf asked={asked} name={beside} />}
     </div>
   );
 }
 
-export function ComplaintOf({ asked, name }: { readonly asked: Asked; readonly name: string }) {
+export function ComplaintOf({ asked, name }: { readonly asked: Filled; readonly name: string }) {
   const words = asked.complaints[name];
   return words ? (
     <p class="error" id={`f-${name}-error`}>
@@ -43,8 +64,10 @@ export function ComplaintOf({ asked, name }: { readonly asked: Asked; readonly n
   ) : null;
 }
 
+type Mode = "decimal" | "numeric" | "text";
+
 /** A number as text, since a decimal comma is one too; a phone shows digits. */
-export function FigureField(it: FieldProps & { readonly fallback?: string }) {
+export function FigureField(it: FieldProps & Pick<InputProps, "fallback" | "placeholder"> & { readonly mode?: Mode }) {
   return (
     <Field {...it}>
       <FigureInput {...it} hinted={it.hint !== undefined} />
@@ -52,80 +75,75 @@ export function FigureField(it: FieldProps & { readonly fallback?: string }) {
   );
 }
 
-/** The box alone; `words` names it where no label stands above it. */
-export function FigureInput(it: {
-  asked: Asked;
-  name: string;
-  fallback?: string;
-  words?: string;
-  short?: boolean;
-  hinted?: boolean;
-}) {
+/** The box alone. */
+export function FigureInput(it: InputProps & { readonly short?: boolean; readonly mode?: Mode }) {
   return (
     <input
-      id={`f-${it.name}`}
+      {...control(it)}
       class={it.short ? "short" : undefined}
-      name={it.name}
       value={it.asked.texts[it.name] ?? it.fallback}
-      inputmode="decimal"
+      placeholder={it.placeholder}
+      inputmode={it.mode ?? "decimal"}
       autocomplete="off"
-      aria-label={it.words}
-      {...told(it.asked, it.name, it.hinted)}
     />
   );
 }
 
-/** An amount, and the three letters of the currency all amounts of the form are in. */
-export function CurrencyField(it: FieldProps & { readonly fallback: string }) {
+/** The three letters of the currency that amounts beside it are in. */
+export function CurrencyInput(it: InputProps & { readonly class?: string }) {
+  return (
+    <input
+      {...control(it)}
+      class={it.class}
+      value={it.asked.texts[it.name] ?? it.fallback}
+      placeholder={it.placeholder}
+      maxlength={3}
+      autocapitalize="characters"
+      autocomplete="off"
+      spellcheck={false}
+    />
+  );
+}
+
+interface Offered {
+  readonly of: Readonly<Record<string, string>>;
+  /** What nothing chosen means. */
+  readonly any?: string;
+}
+
+/** One of a few. */
+export function ChoiceField(it: FieldProps & Offered & Pick<InputProps, "fallback">) {
   return (
     <Field {...it}>
-      <input
-        id={`f-${it.name}`}
-        name={it.name}
-        value={it.asked.texts[it.name] ?? it.fallback}
-        maxlength={3}
-        autocapitalize="characters"
-        autocomplete="off"
-        spellcheck={false}
-        {...told(it.asked, it.name, it.hint !== undefined)}
-      />
+      <ChoiceInput {...it} hinted={it.hint !== undefined} />
     </Field>
   );
 }
 
-/** One of a few; `any` is what nothing chosen means. */
-export function ChoiceField(
-  it: FieldProps & { readonly of: Readonly<Record<string, string>>; readonly any?: string; readonly fallback?: string },
-) {
+/** The list alone. */
+export function ChoiceInput(it: InputProps & Offered) {
   const chosen = it.asked.texts[it.name] ?? it.fallback;
   return (
-    <Field {...it}>
-      <select id={`f-${it.name}`} name={it.name} {...told(it.asked, it.name, it.hint !== undefined)}>
-        {it.any && <option value="">{it.any}</option>}
-        {Object.entries(it.of).map(([value, words]) => (
-          <option value={value} selected={value === chosen}>
-            {words}
-          </option>
-        ))}
-      </select>
-    </Field>
+    <select {...control(it)}>
+      {it.any && <option value="">{it.any}</option>}
+      {Object.entries(it.of).map(([value, words]) => (
+        <option value={value} selected={value === chosen}>
+          {words}
+        </option>
+      ))}
+    </select>
   );
 }
 
-/** What is wrong, said at once with the way to each field. */
-export function WrongFields({ asked, names }: { asked: Asked; names: Readonly<Record<string, string>> }) {
-  const wrong = Object.entries(asked.complaints);
-  if (wrong.length === 0) return null;
+/** A box to tick, which stands for `value`. */
+export function TickField({ asked, name, label, value }: FieldProps & { readonly value: string }) {
   return (
-    <div role="alert">
-      <p class="error">Nothing is worked out yet, because of {wrong.length === 1 ? "one field" : "these fields"}:</p>
-      <ul>
-        {wrong.map(([name, words]) => (
-          <li class="error">
-            <a href={`#f-${name}`}>{names[name] ?? name}</a>: {words}
-          </li>
-        ))}
-      </ul>
+    <div>
+      <label class="choice">
+        <input {...control({ asked, name })} type="checkbox" value={value} checked={asked.texts[name] === value} />
+        {label}
+      </label>
+      <ComplaintOf asked={asked} name={name} />
     </div>
   );
 }

@@ -1,5 +1,4 @@
-import type { Asked } from "./asked.ts";
-import { ChoiceField, FigureField } from "./fields.tsx";
+import { ChoiceField, FigureField, type Filled } from "./fields.tsx";
 import { WITHIN_PERCENT } from "./size-asked.ts";
 
 export const VENTILATION_WORDS = {
@@ -23,7 +22,7 @@ export const SIZE_NAMES = {
 };
 
 /** The size of a room in metres or feet: sides, or floor and height, or its volume; and what clears it anyway. */
-export function SizeFields({ asked }: { readonly asked: Asked }) {
+export function SizeFields({ asked }: { readonly asked: Filled }) {
   return (
     <fieldset>
       <legend>The room</legend>

@@ -1,24 +1,16 @@
+import { WrongFields } from "../form/wrong-fields.tsx";
 import type { Question } from "./question.ts";
 
 /** What an address asks that cannot be understood: said at once, and again beside each field. */
-export function WhatIsWrong({ question: { complaints, texts, nearMisses } }: { readonly question: Question }) {
-  const wrong = Object.entries(complaints);
+export function WhatIsWrong({ question }: { readonly question: Question }) {
   return (
     <>
-      {wrong.length > 0 && (
-        <div role="alert">
-          <p class="error">Nothing is listed, because something that was asked could not be understood:</p>
-          <ul>
-            {wrong.map(([name, words]) => (
-              <li class="error">
-                {FIELDS[name] ? <a href={`#f-${name}`}>{FIELDS[name]}</a> : name}:{" "}
-                <bdi>{texts[name]?.slice(0, 60)}</bdi>. {words}
-              </li>
-            ))}
-          </ul>
-        </div>
-      )}
-      {nearMisses.map(({ sent, known }) => (
+      <WrongFields
+        asked={question}
+        names={FIELDS}
+        lead="Nothing is listed, because something that was asked could not be understood:"
+      />
+      {question.nearMisses.map(({ sent, known }) => (
         <p class="quiet">
           The address asks for <bdi>{sent.slice(0, 60)}</bdi>, which means nothing here. Was {known} meant?
         </p>

@@ -1,5 +1,5 @@
 import type { Asked } from "../form/asked.ts";
-import { ChoiceField, ComplaintOf, FigureField, FigureInput } from "../form/fields.tsx";
+import { ChoiceField, ChoiceInput, Field, FigureField, FigureInput } from "../form/fields.tsx";
 import { SizeFields } from "../form/size-fields.tsx";
 import type { Reader } from "../reader.ts";
 import { FLOW_CHOICES, PLAN_DEFAULTS, PRINCIPLE_WORDS, SMOOTHING_WORDS } from "./plan-question.ts";
@@ -123,25 +123,12 @@ interface BesideProps {
 
 /** A number with its unit to choose beside it. */
 function Beside({ asked, name, label, hint, fallback, unit, of, chosen, words }: BesideProps) {
-  const now = asked.texts[unit] ?? chosen;
   return (
-    <div class="field">
-      <label for={`f-${name}`}>{label}</label>
+    <Field asked={asked} name={name} label={label} hint={hint} beside={unit}>
       <span class="with-unit">
         <FigureInput asked={asked} name={name} fallback={fallback} hinted />
-        <select id={`f-${unit}`} name={unit} aria-label={words}>
-          {Object.entries(of).map(([value, text]) => (
-            <option value={value} selected={value === now}>
-              {text}
-            </option>
-          ))}
-        </select>
+        <ChoiceInput asked={asked} name={unit} of={of} fallback={chosen} words={words} />
       </span>
-      <p class="hint" id={`f-${name}-hint`}>
-        {hint}
-      </p>
-      <ComplaintOf asked={asked} name={name} />
-      <ComplaintOf asked={asked} name={unit} />
-    </div>
+    </Field>
   );
 }

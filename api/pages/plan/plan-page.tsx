@@ -1,7 +1,7 @@
 import type { TestPlanOut } from "../../wire/test-plan.ts";
 import type { Asked } from "../form/asked.ts";
-import { WrongFields } from "../form/fields.tsx";
 import { SIZE_NAMES } from "../form/size-fields.tsx";
+import { WrongFields } from "../form/wrong-fields.tsx";
 import { Page } from "../page.tsx";
 import type { Reader } from "../reader.ts";
 import { DayOfTheTest } from "./day-of-the-test.tsx";
@@ -33,7 +33,7 @@ export function PlanPage({ reader, asked, answer }: Props) {
           does <a href="/safety">Safety</a>.
         </p>
       )}
-      <WrongFields asked={asked} names={NAMES} />
+      <WrongFields asked={asked} names={NAMES} lead="Nothing is worked out yet, because of this:" />
       {answer && (
         <>
           <PlannedTest plan={answer.plan} reader={reader} />

@@ -1,6 +1,14 @@
 import { BAND_WORDS } from "../figures.ts";
 import type { Asked } from "../form/asked.ts";
-import { ChoiceField, ComplaintOf, CurrencyField, FigureField, FigureInput } from "../form/fields.tsx";
+import {
+  ChoiceField,
+  ComplaintOf,
+  CurrencyInput,
+  Field,
+  FigureField,
+  FigureInput,
+  TickField,
+} from "../form/fields.tsx";
 import { SizeFields } from "../form/size-fields.tsx";
 import { AEROSOL_WORDS, KIND_WORDS } from "../leaderboard/filter-words.ts";
 import { TARGET_DEFAULTS } from "./room-question.ts";
@@ -36,7 +44,9 @@ export function RoomForm({ asked, currency }: { readonly asked: Asked; readonly 
             hint="In the unit chosen above. Blank: 1 m."
           />
           <FigureField asked={asked} name="budget" label="Price of the whole set, at most" />
-          <CurrencyField asked={asked} name="currency" label="Currency of all amounts" fallback={currency} />
+          <Field asked={asked} name="currency" label="Currency of all amounts">
+            <CurrencyInput asked={asked} name="currency" fallback={currency} />
+          </Field>
         </div>
         <More asked={asked} />
       </fieldset>
@@ -120,17 +130,7 @@ function More({ asked }: { readonly asked: Asked }) {
         <ChoiceField asked={asked} name="aerosol" label="Tested with" of={AEROSOL_WORDS} any="any aerosol" />
         <ChoiceField asked={asked} name="sort" label="Order" of={SORT_WORDS} />
       </div>
-      <label class="choice">
-        <input
-          id="f-unpaired"
-          type="checkbox"
-          name="unpaired"
-          value="include"
-          checked={asked.texts.unpaired === "include"}
-        />
-        Use also what rests on a single unpaired test
-      </label>
-      <ComplaintOf asked={asked} name="unpaired" />
+      <TickField asked={asked} name="unpaired" value="include" label="Use also what rests on a single unpaired test" />
     </details>
   );
 }

@@ -1,7 +1,7 @@
 import type { SizingOut } from "../../wire/sizing.ts";
 import type { Asked } from "../form/asked.ts";
-import { WrongFields } from "../form/fields.tsx";
 import { SIZE_NAMES } from "../form/size-fields.tsx";
+import { WrongFields } from "../form/wrong-fields.tsx";
 import { Page } from "../page.tsx";
 import type { Reader } from "../reader.ts";
 import { HearingHint } from "./hearing-hint.tsx";
@@ -27,7 +27,7 @@ export function RoomPage({ reader, asked, answer, currency }: Props) {
         Say how large it is and what the air is to do. The answer is how much clean air that takes, and which sets of
         tested cleaners bring it, how surely, how loud at your seat, and at what price.
       </p>
-      <WrongFields asked={asked} names={NAMES} />
+      <WrongFields asked={asked} names={NAMES} lead="Nothing is worked out yet, because of this:" />
       {answer ? (
         <>
           <WhatIsNeeded {...answer} />
