@@ -35,6 +35,17 @@ export function range(quantity: Interval): string {
   return `${shown(quantity.value)} (${shown(quantity.low)} to ${shown(quantity.high)})`;
 }
 
+/** Both ends alone, `170 to 320`, with as many digits as half the distance between them deserves. */
+export function between({ low, high }: Pick<Interval, "low" | "high">): string {
+  const shown = (end: number) => figures(end, (high - low) / 2).value;
+  return `${shown(low)} to ${shown(high)}`;
+}
+
+/** Two significant digits, of a figure that has no interval of its own: an uncertainty, what raised a finding. */
+export function two(value: number): string {
+  return figures(value, Math.abs(value)).value;
+}
+
 /** An instant in UTC to the minute. */
 export function instant(iso: string): string {
   return `${iso.slice(0, 10)} ${iso.slice(11, 16)} UTC`;

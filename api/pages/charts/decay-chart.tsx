@@ -1,31 +1,14 @@
-import type { Channel, MarkEvent } from "../../../analysis/trial.ts";
-import type { AnalysisOut, DecayOut } from "../../wire/analysis.ts";
-import { channelWords } from "../trial/channel-words.ts";
-import { DecayTable } from "../trial/decay-table.tsx";
-import { type DrawnSpan, drawnSpan } from "../trial/drawn-span.ts";
-import { fittedLevel } from "../trial/fitted-level.ts";
-import { thinned } from "../trial/thinned.ts";
+import type { MarkEvent } from "../../../analysis/trial.ts";
+import type { DecayOut } from "../../wire/analysis.ts";
 import { BottomAxis, LeftAxis, logTicks } from "./axes.tsx";
+import { channelWords } from "./channel-words.ts";
 import { Chart, dots, round, type Size } from "./chart.tsx";
+import type { DecayDrawing } from "./decay-drawing.ts";
+import { DecayTable } from "./decay-table.tsx";
+import { type DrawnSpan, drawnSpan } from "./drawn-span.ts";
+import { fittedLevel } from "./fitted-level.ts";
 import { evenTicks, linearScale, linePath, logScale } from "./scales.ts";
-
-/**
- * What a decay is drawn from. Nothing imported here needs a server: the page where a test is added draws its preview in the
- * browser by the same code.
- */
-export interface DecayDrawing {
-  /** Unique in its page. */
-  readonly id: string;
-  /** Seconds after the run's first row, one a reading; one that is not finite is not drawn. */
-  readonly tS: Float64Array;
-  readonly channel: Pick<Channel, "id" | "unit" | "values">;
-  readonly phases: readonly Pick<AnalysisOut["phases"][number], "phase" | "from" | "to">[];
-  readonly natural: readonly DecayOut[];
-  readonly total: readonly DecayOut[];
-  readonly marks?: readonly { readonly event: MarkEvent; readonly tS: number }[];
-  /** Indices of the readings that enter no fit because they were cleaned away. */
-  readonly leftOut?: readonly number[];
-}
+import { thinned } from "./thinned.ts";
 
 /** What is drawn once it is sorted. */
 interface Sorted extends DrawnSpan {
@@ -43,11 +26,14 @@ export const MARK_WORDS: Record<MarkEvent, string> = {
 
 const SPAN_WORDS = { background: "clean air", natural: "natural", total: "total" };
 const MOST_POINTS = { wide: 900, narrow: 450 };
+const MOST_CROSSES = 120;
 
 /**
  * One run's readings on a logarithmic axis over minutes after its first row, the windows that were fitted, the fits over them,
  * their background, the marks, and what was left out. Each drawing's group carries data-left, data-right, data-top and
  * data-bottom (its plot in pixels) and data-from, data-to (minutes at its left and right edge).
+ *
+ * Nothing imported here needs a server: the page where a test is added draws its preview in the browser by the same code.
  */
 export function DecayChart(drawing: DecayDrawing) {
   const sorted = sort(drawing);
@@ -105,14 +91,8 @@ function draw(drawing: DecayDrawing, { use, out, fits, spans, minutes, levels }:
   const y = logScale(levels, [foot, top]);
   const at = (i: number) => [x(tS[i]! / 60), y(channel.values[i]!)] as const;
   const inside = (pixels: number, from: number, to: number) => Math.min(to, Math.max(from, pixels));
-  const crosses = thinned(
-    channel.values,
-    120,
-    (
-      (set) => (i: number) =>
-        set.has(i)
-    )(new Set(out)),
-  )
+  const isOut = new Set(out);
+  const crosses = thinned(channel.values, MOST_CROSSES, (i) => isOut.has(i))
     .map(at)
     .map(([px, py]) => [round(px), round(inside(py, top + 4, foot - 4))] as const);
   return (

@@ -1,10 +1,10 @@
 import { scaleLinear } from "d3-scale";
-import { drawnSpan } from "../trial/drawn-span.ts";
-import { fittedLevel } from "../trial/fitted-level.ts";
-import { thinned } from "../trial/thinned.ts";
 import { BottomAxis, LeftAxis } from "./axes.tsx";
 import { Chart, dots, round, type Size } from "./chart.tsx";
-import type { DecayDrawing } from "./decay-chart.tsx";
+import type { DecayDrawing } from "./decay-drawing.ts";
+import { drawnSpan } from "./drawn-span.ts";
+import { fittedLevel } from "./fitted-level.ts";
+import { thinned } from "./thinned.ts";
 
 interface FitResiduals {
   readonly phase: "natural" | "total";

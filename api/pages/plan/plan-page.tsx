@@ -1,13 +1,14 @@
 import type { TestPlanOut } from "../../wire/test-plan.ts";
+import { BudgetBars } from "../charts/budget-bars.tsx";
 import type { Asked } from "../form/asked.ts";
 import { SIZE_NAMES } from "../form/size-fields.tsx";
 import { WrongFields } from "../form/wrong-fields.tsx";
 import { Page } from "../page.tsx";
 import type { Reader } from "../reader.ts";
 import { DayOfTheTest } from "./day-of-the-test.tsx";
+import { PART_WORDS } from "./part-words.ts";
 import { PlanForm } from "./plan-form.tsx";
 import { PLAN_DEFAULTS } from "./plan-question.ts";
-import { PlannedBudget } from "./planned-budget.tsx";
 import { PlannedTest } from "./planned-test.tsx";
 
 interface Props {
@@ -37,7 +38,12 @@ export function PlanPage({ reader, asked, answer }: Props) {
       {answer && (
         <>
           <PlannedTest plan={answer.plan} reader={reader} />
-          <PlannedBudget plan={answer.plan} reader={reader} />
+          <BudgetBars
+            caption="What the expected uncertainty is made of"
+            budget={answer.plan.budget}
+            wordsOf={(source) => PART_WORDS[source] ?? source}
+            flow={reader.flow}
+          />
           <h2>Before anything smokes</h2>
           <div class="caution">
             <ul>

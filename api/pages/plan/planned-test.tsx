@@ -1,6 +1,6 @@
 import { parseUnit } from "../../../analysis/units.ts";
 import type { TestPlanOut } from "../../wire/test-plan.ts";
-import { figures, plusMinus, unitWords } from "../figures.ts";
+import { plusMinus, two, unitWords } from "../figures.ts";
 import type { Reader } from "../reader.ts";
 import { PART_WORDS } from "./part-words.ts";
 
@@ -76,8 +76,4 @@ function trialsWords(trials: number | null): string {
 
 function around(m3PerH: number, { flow }: Reader): string {
   return `± ${two(parseUnit(flow, "flow").fromBase(m3PerH))} ${unitWords(flow)}`;
-}
-
-function two(value: number): string {
-  return figures(value, value).value;
 }

@@ -7,7 +7,6 @@ input.short:not([type=checkbox], [type=radio]) { width: 4.5rem; min-height: 32px
 .sets .line { display: block; } .sets td.air { min-width: 15rem; }
 .sets th.delivers, .sets td.delivers { width: 14rem; }
 .need { stroke: var(--bad); stroke-width: 2; stroke-dasharray: 3 2; }
-.planned-budget { width: auto; min-width: min(100%, 40rem); } .planned-budget .share { width: 15rem; } .share-bar { fill: var(--total); }
 .day ol { max-width: 46rem; padding-left: 1.5rem; } .day li { margin: .5rem 0; } .day b { font-weight: normal; font-style: italic; }
 @media print { .day { break-before: page; } .day li, .sets tr { break-inside: avoid; } .sets details::details-content { content-visibility: visible; block-size: auto; } }
 @media (max-width: 62rem) {
@@ -24,8 +23,5 @@ input.short:not([type=checkbox], [type=radio]) { width: 4.5rem; min-height: 32px
 }
 @media (max-width: 34rem) {
   .sets tbody tr { display: block; }
-  .planned-budget { min-width: 100%; } .planned-budget tr { display: grid; grid-template-columns: 1fr 5rem 3.5rem; }
-  .planned-budget tr > * { border: 0; padding-right: 0; } .planned-budget tbody tr { border-bottom: 1px solid var(--line); }
-  .planned-budget .share { grid-column: 1 / -1; width: auto; padding-top: 0; } .planned-budget thead .share { display: none; }
 }
 `;

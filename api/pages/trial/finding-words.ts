@@ -1,6 +1,6 @@
 import type { FindingCode } from "../../../analysis/analysis.ts";
 import { parseUnit } from "../../../analysis/units.ts";
-import { figures, unitWords } from "../figures.ts";
+import { two, unitWords } from "../figures.ts";
 import type { FlowUnit } from "../reader.ts";
 
 /** What the value of a finding is a value of. */
@@ -186,9 +186,4 @@ const KINDS: Record<Kind, (value: number, at: { flow: FlowUnit; level: string })
 /** A flow held in m³/h, two digits, in the reader's unit. */
 export function flowWords(m3PerH: number, flow: FlowUnit): string {
   return `${two(parseUnit(flow).fromBase(m3PerH))} ${unitWords(flow)}`;
-}
-
-/** Two significant digits. */
-export function two(value: number): string {
-  return figures(value, Math.abs(value)).value;
 }

@@ -1,10 +1,10 @@
 import { parseUnit } from "../../../analysis/units.ts";
 import type { TrialView } from "../../views.ts";
 import type { BandResultOut } from "../../wire/analysis.ts";
-import { BudgetBars } from "../charts/budget-bars.tsx";
 import { BAND_WORDS, unitWords } from "../figures.ts";
 import { InventedNote, Page } from "../page.tsx";
 import type { Reader } from "../reader.ts";
+import { Budget } from "./budget.tsx";
 import { Conditions } from "./conditions.tsx";
 import { Decays, type RunDrawing } from "./decays.tsx";
 import { Findings } from "./findings.tsx";
@@ -65,7 +65,7 @@ export function TrialPage({ reader, trial, runs, drawn, choices }: Props) {
                 The plain line is the ordinary one through ln(reading − background), for comparison; its ± is that of a
                 line alone.
               </p>
-              <BudgetBars result={result} reader={reader} />
+              <Budget result={result} reader={reader} />
             </section>
           )}
           <Conditions trial={trial} />

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { thinned } from "../../../api/pages/trial/thinned.ts";
+import { thinned } from "../../../api/pages/charts/thinned.ts";
 
 test("thinned readings keep every stretch's lowest and highest", () => {
   const values = Float64Array.from({ length: 10_000 }, (_, i) => Math.sin(i) * (i % 97));

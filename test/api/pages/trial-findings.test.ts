@@ -2,7 +2,7 @@ import { jsx } from "hono/jsx";
 import { describe, expect, test } from "vitest";
 import { analyseTrial } from "../../../analysis/analyse-trial.ts";
 import { FINDING_CODES } from "../../../analysis/analysis.ts";
-import { BudgetBars } from "../../../api/pages/charts/budget-bars.tsx";
+import { Budget } from "../../../api/pages/trial/budget.tsx";
 import { FINDING_WORDS } from "../../../api/pages/trial/finding-words.ts";
 import { Findings } from "../../../api/pages/trial/findings.tsx";
 import { sourceWords } from "../../../api/pages/trial/source-words.ts";
@@ -20,7 +20,7 @@ function shown(code: (typeof FINDING_CODES)[number], flow: "m3/h" | "[cft_i]/min
   const result = analysis.results.find((each) => each.band.name === band)!;
   const reader = { flow, href: "/" };
   const findings = jsx(Findings, { reader, several: false, results: [result], unitOf: () => "µg/m³" });
-  const page = parseHtml(String(findings) + String(jsx(BudgetBars, { reader, result })));
+  const page = parseHtml(String(findings) + String(jsx(Budget, { reader, result })));
   return { result, page, finding: result.findings.find((each) => each.code === code)! };
 }
 

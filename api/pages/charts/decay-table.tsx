@@ -1,7 +1,7 @@
-import { tickWords } from "../charts/axes.tsx";
-import type { DecayDrawing } from "../charts/decay-chart.tsx";
 import { figures, plusMinus, unitWords } from "../figures.ts";
+import { tickWords } from "./axes.tsx";
 import { channelWords } from "./channel-words.ts";
+import type { DecayDrawing } from "./decay-drawing.ts";
 import { fittedLevel } from "./fitted-level.ts";
 import { evenly } from "./thinned.ts";
 

@@ -1,4 +1,4 @@
-import type { DecayDrawing } from "../charts/decay-chart.tsx";
+import type { DecayDrawing } from "./decay-drawing.ts";
 
 /** Which readings are drawn, and what they span: minutes after the first row, and levels; null where none lies above zero. */
 export interface DrawnSpan {
