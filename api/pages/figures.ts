@@ -62,7 +62,12 @@ const UNIT_WORDS: Record<string, string> = {
   "1/h": "per hour",
   "1/cm3": "per cm³",
   "ug/m3": "µg/m³",
-  min: "min",
+  m3: "m³",
+  ft3: "ft³",
+  "[cft_i]": "ft³",
+  "[ft_i]": "ft",
+  Cel: "°C",
+  "[degF]": "°F",
 };
 
 /** Bands in words: what was counted, never what it was supposed to be. */

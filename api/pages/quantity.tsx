@@ -1,7 +1,7 @@
 import type { Child } from "hono/jsx";
 import { parseUnit } from "../../analysis/units.ts";
 import type { SoundOut } from "../wire/sound.ts";
-import { figures, plusMinus, range, unitWords } from "./figures.ts";
+import { between, figures, plusMinus, range, unitWords } from "./figures.ts";
 
 /** What pages need of a quantity: its value and 95 % interval in the unit named. */
 export interface Shown {
@@ -31,6 +31,11 @@ export function Quantity(it: { of: Shown | null; bare?: boolean; missing?: strin
 /** Ends that stand unevenly about the value by more than what two digits of U show. */
 function isSkewed({ value, low, high }: Shown): boolean {
   return Math.abs(high + low - 2 * value) > 0.05 * (high - low);
+}
+
+/** `170 to 320 m³/h`: where something is expected, with no best value. */
+export function Between({ of }: { of: Pick<Shown, "low" | "high" | "unit"> }) {
+  return <span class="q">{`${between(of)} ${unitWords(of.unit)}`}</span>;
 }
 
 /** A sound pressure level, or the bound it stays under. */

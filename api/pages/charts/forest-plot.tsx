@@ -1,6 +1,6 @@
 import { scaleLinear } from "d3-scale";
 import type { Child } from "hono/jsx";
-import { range, unitWords } from "../figures.ts";
+import { between, range, unitWords } from "../figures.ts";
 import { BottomAxis } from "./axes.tsx";
 import { Chart, round, type Size } from "./chart.tsx";
 import { shortened } from "./shortened.ts";
@@ -112,7 +112,7 @@ function Drawing({ size, rows, pooled, prediction, unit }: DrawingProps) {
         at={rows.length + 1}
         name="In another room"
         about={"by another counter, 95\u00a0% prediction"}
-        figure={/\((.*)\)/.exec(range({ ...prediction, value: pooled.value }))![1]!}
+        figure={between(prediction)}
       />
       <path
         class="prediction"

@@ -16,14 +16,15 @@ export function rowScale(intervals: readonly { readonly low: number; readonly hi
   return { at: (value) => `${Math.round(10 * scale(value)) / 10}%`, ticks: scale.ticks(4) };
 }
 
-/** A 95 % interval as a bar, its value as a stroke across; the numbers stand beside it. */
-export function IntervalBar(it: { scale: RowScale; low: number; value: number; high: number }) {
+/** A 95 % interval as a bar, its value as a stroke across, what is needed as an upright; the numbers stand beside it. */
+export function IntervalBar(it: { scale: RowScale; low: number; value: number; high: number; need?: number }) {
   const { at } = it.scale;
   return (
     <svg class="bar" width="100%" height={HEIGHT} aria-hidden="true">
       <use href="#scale-lines" />
       <line class="interval" x1={at(it.low)} x2={at(it.high)} y1="8" y2="8" />
       <line class="centre" x1={at(it.value)} x2={at(it.value)} y1="2" y2="14" />
+      {it.need !== undefined && <line class="need" x1={at(it.need)} x2={at(it.need)} y1="0" y2={HEIGHT} />}
     </svg>
   );
 }

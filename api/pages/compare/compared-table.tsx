@@ -1,9 +1,11 @@
 import type { Compared, ComparisonOut } from "../../wire/comparison.ts";
 import { AS_TABLE } from "../as-table.ts";
 import { IntervalAxis, IntervalBar, type RowScale, rowScale } from "../charts/interval-bar.tsx";
-import { INTEREST_WORDS, unitWords } from "../figures.ts";
-import { KIND_WORDS } from "../leaderboard/filter-words.ts";
+import { CleanerName } from "../cleaner-name.tsx";
+import { testWords } from "../counts.ts";
+import { unitWords } from "../figures.ts";
 import { Missing, Money, Quantity, Sound } from "../quantity.tsx";
+import { PaidLines } from "../who-paid.tsx";
 import { letterOf } from "./letters.ts";
 
 /** Each result with its intervals on one scale. */
@@ -44,34 +46,18 @@ export function ComparedTable({ comparison }: { readonly comparison: ComparisonO
 }
 
 function Row({ entry, letter, scale, band }: { entry: Compared; letter: string; scale: RowScale; band: string }) {
-  const { configuration, setting, cadr, trials, rooms, submitters } = entry;
+  const { cadr } = entry;
   return (
     <tr {...AS_TABLE.row}>
       <td {...AS_TABLE.cell} class="rank" data-head="Called">
         <span class="place">{letter}</span>
       </td>
       <th {...AS_TABLE.rowHead} class="cleaner">
-        <a href={`/configurations/${configuration.id}?${new URLSearchParams({ setting, band })}`}>
-          <bdi>{configuration.title}</bdi>
-          {setting !== "" && (
-            <>
-              , <bdi>{setting}</bdi>
-            </>
-          )}
-        </a>
-        <small>
-          {KIND_WORDS[configuration.kind]}
-          {entry.invented && (
-            <>
-              {" · "}
-              <em>invented</em>
-            </>
-          )}
-        </small>
+        <CleanerName entry={entry} band={band} />
       </th>
       <td {...AS_TABLE.cell} class="cadr" data-head="Clean air">
         <Quantity of={cadr} missing="no test counts at present" />
-        {cadr && <IntervalBar scale={scale} low={cadr.low} value={cadr.value} high={cadr.high} />}
+        {cadr && <IntervalBar scale={scale} {...cadr} />}
       </td>
       <td {...AS_TABLE.cell} data-head="Noise at 1 m">
         <Sound of={entry.noise} />
@@ -83,18 +69,12 @@ function Row({ entry, letter, scale, band }: { entry: Compared; letter: string; 
         <Money of={entry.cost} />
       </td>
       <td {...AS_TABLE.cell} data-head="Tests">
-        {[counted(trials, "test"), counted(rooms, "room"), counted(submitters, "tester")].join(", ")}
+        {testWords(entry)}
       </td>
       <td {...AS_TABLE.cell} data-head="Who paid">
-        {trials === 0 && <Missing why="no test counts" />}
-        {Object.entries(entry.interest).map(([interest, count]) => (
-          <small class="line">{`${count} × ${INTEREST_WORDS[interest] ?? interest}`}</small>
-        ))}
+        {entry.trials === 0 && <Missing why="no test counts" />}
+        <PaidLines interest={entry.interest} />
       </td>
     </tr>
   );
-}
-
-function counted(count: number, word: string): string {
-  return `${count} ${word}${count === 1 ? "" : "s"}`;
 }

@@ -2,9 +2,8 @@ import type { EntryOut } from "../../wire/entry.ts";
 import { AS_TABLE } from "../as-table.ts";
 import { listed, testWords } from "../counts.ts";
 import { AEROSOL_WORDS } from "../leaderboard/filter-words.ts";
-import { Quantity } from "../quantity.tsx";
+import { Between, Quantity } from "../quantity.tsx";
 import { WhoPaid } from "../who-paid.tsx";
-import { Between } from "./between.tsx";
 
 /** An entry's figures by the aerosol its tests used, which are never ranked. */
 export function AerosolTable({ entry }: { readonly entry: EntryOut }) {

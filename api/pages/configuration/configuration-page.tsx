@@ -96,7 +96,7 @@ function Bands({
   const known = Object.entries(BAND_WORDS).filter(([name]) => bands.has(name) || name === band);
   if (bands.size === 0) return null;
   return (
-    <nav aria-label="Particle sizes" class="bands">
+    <nav aria-label="Particle sizes">
       {known.map(([name, words]) => (
         <a
           href={`/configurations/${id}?${new URLSearchParams({ band: name })}`}
@@ -151,7 +151,7 @@ function Setting({ entry, isOpen, isOnly, flow }: SettingProps) {
     <details class="setting" open={isOpen} id={entry.id}>
       <summary>
         <h2>{name}</h2>{" "}
-        <span class="short">
+        <span class="in-short">
           {basis?.cadr ? (
             <>
               <Quantity of={basis.cadr} />, {testWords(basis)}; <WhoPaid interest={basis.interest} />

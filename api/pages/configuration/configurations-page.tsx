@@ -1,9 +1,9 @@
 import type { StoredConfiguration } from "../../../db/configurations.ts";
 import type { BestEntry } from "../../best-entries.ts";
 import { AS_TABLE } from "../as-table.ts";
+import { KindLine } from "../cleaner-name.tsx";
 import { testWords } from "../counts.ts";
 import { BAND_WORDS } from "../figures.ts";
-import { KIND_WORDS } from "../leaderboard/filter-words.ts";
 import { InventedNote, Page } from "../page.tsx";
 import { Missing, Quantity } from "../quantity.tsx";
 import type { Reader } from "../reader.ts";
@@ -90,15 +90,7 @@ function Found({ found, best }: Pick<Props, "found" | "best">) {
                 <a href={`/configurations/${id}`}>
                   <bdi>{title}</bdi>
                 </a>
-                <small class="line">
-                  {KIND_WORDS[kind]}
-                  {entry?.invented && (
-                    <>
-                      {" · "}
-                      <em>invented</em>
-                    </>
-                  )}
-                </small>
+                <KindLine kind={kind} invented={entry?.invented ?? false} />
               </th>
               <td {...AS_TABLE.cell} data-head="Clean air">
                 {entry ? (

@@ -4,10 +4,9 @@ import { testWords } from "../counts.ts";
 import { BAND_WORDS, bandPhrase } from "../figures.ts";
 import { BASIS_WORDS } from "../leaderboard/filter-words.ts";
 import { InventedNote, Page } from "../page.tsx";
-import { Missing, Quantity } from "../quantity.tsx";
+import { Between, Missing, Quantity } from "../quantity.tsx";
 import type { Reader } from "../reader.ts";
 import { WhoPaid } from "../who-paid.tsx";
-import { Between } from "./between.tsx";
 import { EntrySection } from "./entry-section.tsx";
 import { type YearAsked, YearForm, YearWrong } from "./year-form.tsx";
 

@@ -1,11 +1,10 @@
 import type { EntryOut } from "../../wire/entry.ts";
 import { testWords } from "../counts.ts";
 import { bandPhrase } from "../figures.ts";
-import { Quantity } from "../quantity.tsx";
+import { Between, Quantity } from "../quantity.tsx";
 import type { FlowUnit } from "../reader.ts";
 import { WhoPaid } from "../who-paid.tsx";
 import { AerosolTable } from "./aerosol-table.tsx";
-import { Between } from "./between.tsx";
 import { EntryFacts } from "./entry-facts.tsx";
 import { limitsOf, spreadWords } from "./pooled-words.ts";
 import { Rooms } from "./rooms.tsx";

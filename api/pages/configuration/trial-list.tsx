@@ -19,7 +19,7 @@ export function TrialList({ entry }: { readonly entry: EntryOut }) {
     <>
       <h3>Tests</h3>
       {known.length > 0 && (
-        <table class="stacks tests" {...AS_TABLE.table}>
+        <table class="stacks" {...AS_TABLE.table}>
           <caption>
             What each found in its room by its counter, ± the 95&nbsp;% interval of that alone. Paired: its natural loss
             was measured in the same room on the same day

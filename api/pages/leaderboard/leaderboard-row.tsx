@@ -1,9 +1,11 @@
 import type { LeaderboardOut, RankedEntry } from "../../wire/leaderboard.ts";
 import { AS_TABLE } from "../as-table.ts";
 import { IntervalBar, type RowScale } from "../charts/interval-bar.tsx";
-import { figures, INTEREST_WORDS, plusMinus, unitWords } from "../figures.ts";
+import { CleanerName } from "../cleaner-name.tsx";
+import { testWords } from "../counts.ts";
+import { figures, plusMinus, unitWords } from "../figures.ts";
 import { Missing, Money, Quantity, Sound } from "../quantity.tsx";
-import { KIND_WORDS } from "./filter-words.ts";
+import { PaidLines } from "../who-paid.tsx";
 
 interface Props {
   readonly entry: RankedEntry;
@@ -15,7 +17,7 @@ interface Props {
 
 /** One result: a row of the table, on a phone a block. */
 export function LeaderboardRow({ entry, board, scale, at }: Props) {
-  const { cadr, configuration, noise, power, cost } = entry;
+  const { cadr, noise, power, cost } = entry;
   return (
     <tr {...AS_TABLE.row}>
       <td {...AS_TABLE.cell} class="tick">
@@ -34,22 +36,11 @@ export function LeaderboardRow({ entry, board, scale, at }: Props) {
         <Rank entry={entry} />
       </td>
       <th {...AS_TABLE.rowHead} class="cleaner">
-        <a id={`title-${at}`} href={configurationAddress(entry, board)}>
-          <bdi>{configuration.title}</bdi>, <bdi>{entry.setting}</bdi>
-        </a>
-        <small>
-          {KIND_WORDS[configuration.kind]}
-          {entry.invented && (
-            <>
-              {" · "}
-              <em>invented</em>
-            </>
-          )}
-        </small>
+        <CleanerName entry={entry} band={board.band} id={`title-${at}`} />
       </th>
       <td {...AS_TABLE.cell} class="cadr" data-head="Clean air">
         <Quantity of={cadr} />
-        <IntervalBar scale={scale} low={cadr.low} value={cadr.value} high={cadr.high} />
+        <IntervalBar scale={scale} {...cadr} />
       </td>
       <td {...AS_TABLE.cell} data-head="Noise at 1 m">
         <Sound of={noise} />
@@ -69,9 +60,7 @@ export function LeaderboardRow({ entry, board, scale, at }: Props) {
         <Tests entry={entry} />
       </td>
       <td {...AS_TABLE.cell} class="who" data-head="Who paid">
-        {Object.entries(entry.interest).map(([interest, count]) => (
-          <span>{`${count} × ${INTEREST_WORDS[interest] ?? interest}`}</span>
-        ))}
+        <PaidLines interest={entry.interest} />
       </td>
     </tr>
   );
@@ -87,15 +76,11 @@ function Rank({ entry: { rank, rank_shared, rank_low, rank_high } }: { entry: Ra
   );
 }
 
-function Tests({ entry: { trials, rooms, submitters, unpaired } }: { entry: RankedEntry }) {
-  const words = [
-    `${trials}\u00a0${trials === 1 ? "test" : "tests"}`,
-    `${rooms}\u00a0${rooms === 1 ? "room" : "rooms"}`,
-    `${submitters}\u00a0${submitters === 1 ? "tester" : "testers"}`,
-  ];
+function Tests({ entry }: { entry: RankedEntry }) {
+  const { trials, unpaired } = entry;
   return (
     <>
-      {words.join(", ")}
+      {testWords(entry)}
       {unpaired > 0 && <small class="line">{`${unpaired === trials ? "all" : unpaired} unpaired`}</small>}
     </>
   );
@@ -111,8 +96,4 @@ function Together({ of }: { of: RankedEntry["noise_for_300"] }) {
   const { value, low, high, units } = of;
   const level = value === null || low === null ? `under ${figures(high, 1).value}` : plusMinus({ value, low, high });
   return <small class="line">{`${units === 1 ? "one does" : `${units} together`}: ${level} dB(A)`}</small>;
-}
-
-function configurationAddress({ configuration, setting }: RankedEntry, { band }: LeaderboardOut): string {
-  return `/configurations/${configuration.id}?${new URLSearchParams({ setting, band })}`;
 }

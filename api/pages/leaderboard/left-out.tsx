@@ -9,7 +9,7 @@ type Texts = Readonly<Record<string, string>>;
 export function LeftOut({ board, texts, children }: { board: LeaderboardOut; texts: Texts; children: Child }) {
   const reasons = Object.entries(board.excluded) as [Reason, number][];
   return (
-    <div class="said">
+    <div class="list-says">
       <p>
         {counted(board.shown, "result", "results")} listed
         {board.turned_down > 0 && `; ${counted(board.turned_down, "does", "do")} not fit what was asked`}.

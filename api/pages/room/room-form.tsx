@@ -66,7 +66,7 @@ function TargetFields({ asked }: { readonly asked: Asked }) {
     <FigureInput asked={asked} name={name} fallback={TARGET_DEFAULTS[name]} words={words} short />
   );
   return (
-    <fieldset class="targets" id="f-target" tabindex={-1}>
+    <fieldset id="f-target" tabindex={-1}>
       <legend>What the air is to do</legend>
       <div class="target">
         <Pick value="air_changes" chosen={chosen} words="Be cleaned so often" />

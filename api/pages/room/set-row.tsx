@@ -1,10 +1,10 @@
 import type { SizedSet, SizingOut } from "../../wire/sizing.ts";
 import { AS_TABLE } from "../as-table.ts";
-import type { RowScale } from "../charts/interval-bar.tsx";
-import { NeedBar } from "../charts/need-bar.tsx";
-import { INTEREST_WORDS } from "../figures.ts";
-import { KIND_WORDS } from "../leaderboard/filter-words.ts";
+import { IntervalBar, type RowScale } from "../charts/interval-bar.tsx";
+import { CleanerName } from "../cleaner-name.tsx";
+import { testWords } from "../counts.ts";
 import { Money, Quantity, Sound } from "../quantity.tsx";
+import { PaidLines } from "../who-paid.tsx";
 import { airWords } from "./air-words.ts";
 import { chance } from "./percent.ts";
 
@@ -22,33 +22,13 @@ export function SetRow({ set, sizing, scale }: Props) {
     <tr {...AS_TABLE.row}>
       <th {...AS_TABLE.rowHead} class="cleaner">
         {`${units} × `}
-        <a
-          href={`/configurations/${entry.configuration.id}?${new URLSearchParams({ setting: entry.setting, band: sizing.band })}`}
-        >
-          <bdi>{entry.configuration.title}</bdi>
-          {entry.setting !== "" && (
-            <>
-              , <bdi>{entry.setting}</bdi>
-            </>
-          )}
-        </a>
-        <small class="line">
-          {KIND_WORDS[entry.configuration.kind]}
-          {entry.invented && (
-            <>
-              {" · "}
-              <em>invented</em>
-            </>
-          )}
-        </small>
-        <small class="line">{tests(entry)}</small>
-        {Object.entries(entry.interest).map(([interest, count]) => (
-          <small class="line">{`${count} × ${INTEREST_WORDS[interest] ?? interest}`}</small>
-        ))}
+        <CleanerName entry={entry} band={sizing.band} />
+        <small class="line">{testWords(entry)}</small>
+        <PaidLines interest={entry.interest} />
       </th>
       <td {...AS_TABLE.cell} class="delivers" data-head="Clean air of the set">
         <Quantity of={set.clean_air} ranged />
-        <NeedBar scale={scale} need={Math.max(0, sizing.target.needed.value)} delivers={set.clean_air} />
+        <IntervalBar scale={scale} {...set.clean_air} need={Math.max(0, sizing.target.needed.value)} />
         <small class="line">
           each <Quantity of={entry.cadr} /> over all tests
         </small>
@@ -109,11 +89,6 @@ function AirLine({ what, words }: { readonly what: string; readonly words: strin
       {words}
     </span>
   );
-}
-
-function tests({ trials, rooms, submitters }: SizedSet["entry"]): string {
-  const counted = (count: number, word: string) => `${count} ${word}${count === 1 ? "" : "s"}`;
-  return `${counted(trials, "test")}, ${counted(rooms, "room")}, ${counted(submitters, "tester")}`;
 }
 
 /** What a year costs, as far as it is known; null where no hours were given. */

@@ -34,6 +34,7 @@ footer { margin-top: 3rem; border-top: 1px solid var(--line); color: var(--soft)
 .caution { border-left: 3px solid var(--bad); padding: .1rem .9rem; }
 .quiet, .missing { color: var(--soft); }
 .figure { font-size: 1.6rem; margin: .75rem 0 0; }
+.line { display: block; } td .paid, th .paid { font-size: .9rem; }
 .struck { text-decoration: line-through; }
 .q { white-space: nowrap; font-variant-numeric: tabular-nums lining-nums; }
 .unseen { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }

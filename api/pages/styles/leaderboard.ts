@@ -16,17 +16,16 @@ export const LEADERBOARD = `
 .board table { table-layout: auto; }
 .board thead { position: sticky; top: 0; background: var(--paper); z-index: 1; }
 .board thead th { vertical-align: bottom; }
-.board .cleaner small, .board .line { display: block; }
 .board th, .board td { overflow-wrap: normal; } .board .cleaner { overflow-wrap: anywhere; min-width: 10rem; } .board .who { min-width: 9rem; }
 .board th.cadr, .board td.cadr { width: 13.5rem; padding-right: 1.25rem; }
 .board .tick label { display: flex; align-items: center; min-height: 24px; cursor: pointer; } .board .tick span { display: none; }
 .board .rank { white-space: nowrap; }
-.board .who { font-size: .9rem; line-height: 1.4; } .board .who span { display: block; }
+.board .who { line-height: 1.4; }
 .board .place { font-size: 1.05rem; }
 .bar { overflow: visible; } .board thead .bar { margin-top: .1rem; }
 .compare { position: sticky; bottom: 0; background: var(--paper); border-top: 1px solid var(--line); padding: .5rem 0; margin: 0; z-index: 1; }
 .compare small { color: var(--soft); margin-left: .5rem; }
-.said { display: flex; flex-wrap: wrap; gap: 0 1.5rem; } .said p { max-width: none; margin: .35rem 0; }
+.list-says { display: flex; flex-wrap: wrap; gap: 0 1.5rem; } .list-says p { max-width: none; margin: .35rem 0; }
 html:has(.compare) { scroll-padding: 4rem 0 4.5rem; }
 .whisker { stroke: var(--soft); stroke-width: 1; fill: none; } .whisker-first { stroke: var(--total); stroke-width: 1.5; }
 .cleaner-mark { fill: var(--paper); stroke: var(--soft); stroke-width: 1.5; } .cleaner-mark-first { fill: var(--total); stroke: var(--total); }

@@ -4,7 +4,7 @@ input.short:not([type=checkbox], [type=radio]) { width: 4.5rem; min-height: 32px
 .tool .fields { align-items: start; }
 .target { display: grid; grid-template-columns: minmax(13rem, max-content) 1fr; gap: 0 1rem; align-items: center; padding: .25rem 0; }
 .target .error { grid-column: 2; }
-.sets .line { display: block; } .sets td.air { min-width: 15rem; }
+.sets td.air { min-width: 15rem; }
 .sets th.delivers, .sets td.delivers { width: 14rem; }
 .need { stroke: var(--bad); stroke-width: 2; stroke-dasharray: 3 2; }
 .day ol { max-width: 46rem; padding-left: 1.5rem; } .day li { margin: .5rem 0; } .day b { font-weight: normal; font-style: italic; }

@@ -1,7 +1,7 @@
 import type { TrialView } from "../../views.ts";
 import type { BandResultOut } from "../../wire/analysis.ts";
-import { bandPhrase, INTEREST_WORDS, plusMinus, range, unitWords } from "../figures.ts";
-import { inUnit, Missing, Quantity } from "../quantity.tsx";
+import { bandPhrase, INTEREST_WORDS, plusMinus, unitWords } from "../figures.ts";
+import { Between, inUnit, Missing, Quantity } from "../quantity.tsx";
 import type { Reader } from "../reader.ts";
 import { NATURAL_WORDS } from "./record-words.ts";
 
@@ -36,13 +36,7 @@ export function Headline({ reader, trial, drawn, addressOf }: Props) {
               <p class="paid">{capital(INTEREST_WORDS[trial.interest]!)}</p>
               <dl>
                 <dt>In another room</dt>
-                <dd>
-                  {elsewhere ? (
-                    <span class="q">{betweenWords(elsewhere, reader)}</span>
-                  ) : (
-                    <Missing why="not worked out" />
-                  )}
-                </dd>
+                <dd>{elsewhere ? <Between of={inFlow(elsewhere, reader)} /> : <Missing why="not worked out" />}</dd>
                 <dt>Air changes</dt>
                 <dd>
                   <Quantity of={result.air_changes} />
@@ -93,15 +87,15 @@ function Draws({ result: { monte_carlo: draws }, reader }: { result: BandResultO
   if (draws === null) return null;
   return (
     <p class="quiet">
-      {`${draws.draws.toLocaleString("en").replaceAll(",", "\u00a0")} draws of all inputs give ${betweenWords(draws, reader)}; they were made because the volume or the rate is known to 20\u00a0% or worse.`}
+      {`${draws.draws.toLocaleString("en").replaceAll(",", "\u00a0")} draws of all inputs give `}
+      <Between of={inFlow(draws, reader)} />; they were made because the volume or the rate is known to 20&nbsp;% or
+      worse.
     </p>
   );
 }
 
-function betweenWords({ low, high, unit }: { low: number; high: number; unit: string }, { flow }: Reader): string {
-  const between = inUnit({ value: (low + high) / 2, low, high, unit }, flow);
-  const [, ends] = /\((.*)\)/.exec(range(between))!;
-  return `${ends} ${unitWords(flow)}`;
+function inFlow({ low, high, unit }: { low: number; high: number; unit: string }, { flow }: Reader) {
+  return inUnit({ value: (low + high) / 2, low, high, unit }, flow);
 }
 
 function spreadWords({ expected_elsewhere: elsewhere }: BandResultOut): string {

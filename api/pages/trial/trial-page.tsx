@@ -56,7 +56,7 @@ export function TrialPage({ reader, trial, runs, drawn, choices }: Props) {
         <Decays trial={trial} runs={runs} drawn={drawn} choices={choices} addressOf={addressOf} />
         <div class="sheet">
           {result && (
-            <section class="made-of">
+            <section>
               <h2>
                 From decays to the rate, <bdi>{bandWords(result.band)}</bdi>
               </h2>

@@ -75,7 +75,7 @@ describe("what the list of results is asked", () => {
     "left out for %s by ?%s is counted in words, and a link brings it back",
     async (reason, query, link, said) => {
       const before = await get(`/?${query}`);
-      const told = all(one(before, hasClass("said")), "p").find((it) => words(it).startsWith(said))!;
+      const told = all(one(before, hasClass("list-says")), "p").find((it) => words(it).startsWith(said))!;
       expect(told && words(told)).toContain(said);
       const back = linkOf(told, link);
       const { excluded } = await leaderboard(target, `?${query}`.replace("cost_max=100", "cost_max=100+EUR"));

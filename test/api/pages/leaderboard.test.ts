@@ -59,7 +59,7 @@ describe("the list of results as a page", () => {
       "1 × bought or built by the tester",
       "1 × the test was paid for",
     ]);
-    expect(cellOf(twin, "Tests").replaceAll("\u00a0", " ")).toBe("2 tests, 2 rooms, 2 testers");
+    expect(cellOf(twin, "Tests").replaceAll("\u00a0", " ")).toBe("2 tests in 2 rooms by 2 testers");
     expect(cellOf(rows.get("Unpaired box, High")!, "Tests")).toContain("all unpaired");
   });
 
