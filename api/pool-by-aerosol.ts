@@ -8,6 +8,7 @@ import { type Member, readEntries } from "../db/members.ts";
 import { findSpread } from "../db/spreads.ts";
 import { countBy, toPoolMember } from "./pool-entry.ts";
 import type { ByAerosol } from "./wire/entry.ts";
+import { quantityWithin } from "./wire/quantity-out.ts";
 
 type Out = z.infer<typeof ByAerosol>;
 
@@ -37,16 +38,9 @@ export async function listMembers(connection: Connection, entry: DescribedEntry)
 
 function write(pooled: PooledCadr, unitCode: string): Omit<Out, "aerosol" | "interest"> {
   const unit = parseUnit(unitCode, "flow");
-  const { value, u, dof, low, high, prediction, trials, rooms, submitters } = pooled;
+  const { prediction, trials, rooms, submitters } = pooled;
   return {
-    cadr: {
-      value: unit.fromBase(value),
-      unit: unit.code,
-      u: u / unit.scale,
-      dof: Number.isFinite(dof) ? dof : null,
-      low: unit.fromBase(low),
-      high: unit.fromBase(high),
-    },
+    cadr: quantityWithin(pooled, pooled, unitCode),
     prediction: { low: unit.fromBase(prediction.low), high: unit.fromBase(prediction.high), unit: unit.code },
     trials,
     rooms,

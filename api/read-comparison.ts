@@ -1,7 +1,6 @@
-import { compare, type Difference } from "../analysis/comparing.ts";
+import { compare } from "../analysis/comparing.ts";
 import { interval95 } from "../analysis/estimate.ts";
 import { type PooledCadr, poolCadr } from "../analysis/pooling/pool-cadr.ts";
-import { parseUnit } from "../analysis/units.ts";
 import { welchSatterthwaite } from "../analysis/welch-satterthwaite.ts";
 import type { Connection, Database } from "../db/database.ts";
 import { type DescribedEntry, findEntry, findMovedEntry } from "../db/entries.ts";
@@ -17,6 +16,7 @@ import { parseWords } from "./similar-configurations.ts";
 import { conditionDifferences, readConditions } from "./trial-conditions.ts";
 import type { Compared, ComparisonOut, ComparisonQuery } from "./wire/comparison.ts";
 import type { QuantityOut } from "./wire/quantity.ts";
+import { quantityWithin } from "./wire/quantity-out.ts";
 import { wholeCost, writeCadr, writePooledNoise, writePower } from "./write-ranked-entry.ts";
 
 const FEWEST = 2;
@@ -110,24 +110,12 @@ function pairOf(a: Loaded, b: Loaded, unit: string): ComparisonOut["pairs"][numb
   return {
     a: a.entry.id,
     b: b.entry.id,
-    difference: difference && writeDifference(difference, unit),
+    difference: difference && quantityWithin(difference, difference, unit),
     p_stronger: difference?.pStronger ?? null,
     paired_rooms: difference?.pairedRooms ?? 0,
     noise_difference: noiseDifference(a, b),
     parts: [...differencesOf(a.words, b.words), ...settingDifference(a, b)],
     conditions: conditionDifferences(a.conditions, b.conditions),
-  };
-}
-
-function writeDifference({ value, u, dof, low, high }: Difference, unitCode: string): QuantityOut {
-  const unit = parseUnit(unitCode, "flow");
-  return {
-    value: unit.fromBase(value),
-    unit: unit.code,
-    u: u / unit.scale,
-    dof: Number.isFinite(dof) ? dof : null,
-    low: unit.fromBase(low),
-    high: unit.fromBase(high),
   };
 }
 

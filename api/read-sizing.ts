@@ -1,7 +1,6 @@
 import { interval95 } from "../analysis/estimate.ts";
 import { intervalOf, type PartRelative } from "../analysis/pooling/part-relative.ts";
 import { neededCadr } from "../analysis/sizing/target.ts";
-import { parseUnit } from "../analysis/units.ts";
 import type { Database } from "../db/database.ts";
 import { listRows } from "../db/leaderboard-rows.ts";
 import { currentBoard } from "./leaderboard-index.ts";
@@ -10,6 +9,7 @@ import { flowUnit } from "./read-leaderboard.ts";
 import { readSizingQuestion, type SizingQuestion } from "./sizing-question.ts";
 import { findSets } from "./sizing-sets.ts";
 import type { QuantityOut } from "./wire/quantity.ts";
+import { quantityWithin } from "./wire/quantity-out.ts";
 import type { SizingOut, SizingQuery } from "./wire/sizing.ts";
 import { writeSizedSet } from "./write-sized-set.ts";
 
@@ -75,15 +75,8 @@ function writeTarget(
   };
 }
 
-function writeNeeded(needed: PartRelative, unitCode: string): QuantityOut {
-  const unit = parseUnit(unitCode, "flow");
-  const { low, high } = needed.u > 0 ? intervalOf(needed) : { low: needed.value, high: needed.value };
-  return {
-    value: unit.fromBase(needed.value),
-    unit: unit.code,
-    u: needed.u / unit.scale,
-    dof: Number.isFinite(needed.dof) ? needed.dof : null,
-    low: unit.fromBase(low),
-    high: unit.fromBase(high),
-  };
+/** Volume and loss taken as exactly known leave no interval. */
+function writeNeeded(needed: PartRelative, unit: string): QuantityOut {
+  const ends = needed.u > 0 ? intervalOf(needed) : { low: needed.value, high: needed.value };
+  return quantityWithin(needed, ends, unit);
 }

@@ -2,6 +2,7 @@ import { welchSatterthwaite } from "../welch-satterthwaite.ts";
 import type { Member } from "./member.ts";
 import type { PartRelative } from "./part-relative.ts";
 import { poolRoom, type RoomRate } from "./pool-room.ts";
+import { roomCadrParts } from "./room-cadr.ts";
 
 /** One submitter's figure of one entry: what counts as one laboratory, however many rooms it has. */
 export interface Laboratory {
@@ -17,9 +18,8 @@ export interface Laboratory {
 
 /**
  * The laboratories of an entry, in order of their submitters. In each room rates are pooled first and multiplied by V once,
- * u² = (V·u_k)² + (cadr·u_V/V)², the volume's error counted at the common rate `cadrM3PerH` so that a room read low does not
- * weigh more. Rooms of one submitter share counter and habits: pooled by 1/u², widened by the Birge ratio where over 1, they
- * are one laboratory and not several.
+ * u² = (V·u_k)² + (cadr·u_V/V)² with cadr the common rate `cadrM3PerH`. Rooms of one submitter share counter and habits:
+ * pooled by 1/u², widened by the Birge ratio where over 1, they are one laboratory and not several.
  */
 export function laboratoriesOf(members: readonly Member[], cadrM3PerH: number): Laboratory[] {
   const sorted = members.toSorted((a, b) => compare(a.submitter, b.submitter) || compare(a.trial, b.trial));
@@ -30,12 +30,7 @@ export function laboratoriesOf(members: readonly Member[], cadrM3PerH: number): 
 }
 
 function laboratory(rooms: readonly RoomRate[], cadrM3PerH: number): Laboratory {
-  const figures = rooms.map(({ volumeM3, kDifferencePerH }) => ({
-    value: volumeM3.value * kDifferencePerH.value,
-    fromRates: { u: volumeM3.value * kDifferencePerH.u, dof: kDifferencePerH.dof },
-    fromVolume: { u: Math.abs(cadrM3PerH) * (volumeM3.u / volumeM3.value), dof: volumeM3.dof },
-    relativeU: volumeM3.u / volumeM3.value,
-  }));
+  const figures = rooms.map((room) => roomCadrParts(room, cadrM3PerH));
   const raw = figures.map(({ fromRates, fromVolume }) => 1 / (fromRates.u ** 2 + fromVolume.u ** 2));
   const sum = raw.reduce((a, b) => a + b, 0);
   const weights = raw.map((w) => w / sum);
