@@ -57,7 +57,7 @@ export async function findCommonestCurrency(db: Database, { band, basis }: Pick<
 }
 
 /** The state at an instant: all events until then. */
-export async function pastState(db: Database, instant: string): Promise<PastState> {
+async function pastState(db: Database, instant: string): Promise<PastState> {
   return { seq: await findSeqAt(db.read, instant), instant };
 }
 

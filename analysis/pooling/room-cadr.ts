@@ -4,7 +4,7 @@ import { type Interval, intervalOf, type PartRelative } from "./part-relative.ts
 import type { RoomRate } from "./pool-room.ts";
 
 /** V·k of one room [m³/h] with the two parts of its u apart, each with its dof. */
-export interface RoomCadrParts {
+interface RoomCadrParts {
   readonly value: number;
   /** V·u_k. */
   readonly fromRates: Omit<Estimate, "value">;

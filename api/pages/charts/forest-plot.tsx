@@ -12,7 +12,7 @@ interface Interval {
 }
 
 /** What one room says. */
-export interface ForestRow extends Interval {
+interface ForestRow extends Interval {
   readonly name: string;
   /** Tests, paired or not, who paid. */
   readonly about: string;

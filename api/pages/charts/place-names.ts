@@ -11,7 +11,7 @@ export interface Named {
   readonly y: number;
 }
 
-export interface PlacedName extends Named {
+interface PlacedName extends Named {
   readonly anchor: "start" | "end" | "middle";
 }
 

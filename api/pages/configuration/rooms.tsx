@@ -44,7 +44,7 @@ export function Rooms({ entry, basis }: { readonly entry: EntryOut; readonly bas
 }
 
 /** By whom, and in which of their rooms. */
-export function roomName({ room, submitter }: Pick<ByRoom, "room" | "submitter">): string {
+function roomName({ room, submitter }: Pick<ByRoom, "room" | "submitter">): string {
   return `${submitter.handle ?? submitter.id}: ${room.label ?? room.id}`;
 }
 

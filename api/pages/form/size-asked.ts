@@ -4,7 +4,7 @@ import type { Asked } from "./asked.ts";
 export const SIZE_FIELDS = ["in", "length", "width", "height", "area", "volume", "within"] as const;
 
 /** A room's volume in the unit its sides were given in, with its standard uncertainty. */
-export interface SizeAsked {
+interface SizeAsked {
   readonly value: number;
   readonly unit: "m3" | "[cft_i]";
   readonly u: number;

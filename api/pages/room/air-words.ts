@@ -35,7 +35,7 @@ export function airWords(room: Air): AirLine[] {
 }
 
 /** `33 (28 to 41) min`; an end that may never come is said. */
-export function minutesWords(value: number | null, low: number | null, high: number | null): string {
+function minutesWords(value: number | null, low: number | null, high: number | null): string {
   if (value === null || low === null) return "perhaps never";
   if (high === null) {
     const shown = (x: number) => figures(x, value - low).value;

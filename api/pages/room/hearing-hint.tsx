@@ -1,8 +1,6 @@
+import { LIMIT_DB } from "../../../analysis/sizing/hearing-limit.ts";
 import type { SizingOut } from "../../wire/sizing.ts";
 import type { Asked } from "../form/asked.ts";
-
-/** Recommended limit for a working day of 8 h, dB(A): NIOSH Publication 98-126 (1998); 3 dB more halve the time. */
-const LIMIT_DB = 85;
 
 /** Said where the limit asked for, or a set that may be chosen, is loud enough to harm hearing. */
 export function HearingHint({ asked, sizing }: { readonly asked: Asked; readonly sizing: SizingOut }) {

@@ -32,7 +32,7 @@ export const ROOM_FIELDS = [
 
 /** What a target is where its figures are left blank. */
 export const TARGET_DEFAULTS = { air_changes: "5", reduction: "99", minutes: "20", ratio: "20" };
-export const TARGETS = ["air_changes", "clearance", "ratio"] as const;
+const TARGETS = ["air_changes", "clearance", "ratio"] as const;
 
 /** A question as it stands in the address of the API, and as the API reads it. */
 export interface RoomQuestion {
