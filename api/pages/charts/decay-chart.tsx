@@ -3,7 +3,7 @@ import type { DecayOut } from "../../wire/analysis.ts";
 import { BottomAxis, LeftAxis, logTicks } from "./axes.tsx";
 import { channelWords } from "./channel-words.ts";
 import { Chart, dots, round, type Size } from "./chart.tsx";
-import type { DecayDrawing } from "./decay-drawing.ts";
+import { type DecayDrawing, fitsOf } from "./decay-drawing.ts";
 import { DecayTable } from "./decay-table.tsx";
 import { type DrawnSpan, drawnSpan } from "./drawn-span.ts";
 import { fittedLevel } from "./fitted-level.ts";
@@ -59,11 +59,8 @@ export function DecayChart(drawing: DecayDrawing) {
 function sort(drawing: DecayDrawing): Sorted | null {
   const span = drawnSpan(drawing);
   if (span === null) return null;
-  const { tS, channel, phases, natural, total, leftOut = [] } = drawing;
-  const fits = [
-    ...natural.map((decay) => ({ phase: "natural" as const, decay })),
-    ...total.map((decay) => ({ phase: "total" as const, decay })),
-  ];
+  const { tS, channel, phases, leftOut = [] } = drawing;
+  const fits = fitsOf(drawing);
   const fitted = new Set<string>(fits.map(({ phase }) => phase));
   const unfitted = phases.filter(({ phase }) => !fitted.has(phase));
   let [low, high] = span.levels;

@@ -15,3 +15,11 @@ export interface DecayDrawing {
   /** Indices of the readings that enter no fit because they were cleaned away. */
   readonly leftOut?: readonly number[];
 }
+
+/** The fits of a drawing with the phase that each is of. */
+export function fitsOf({ natural, total }: Pick<DecayDrawing, "natural" | "total">) {
+  return [
+    ...natural.map((decay) => ({ phase: "natural" as const, decay })),
+    ...total.map((decay) => ({ phase: "total" as const, decay })),
+  ];
+}

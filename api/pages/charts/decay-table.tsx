@@ -1,7 +1,7 @@
 import { figures, plusMinus, unitWords } from "../figures.ts";
 import { tickWords } from "./axes.tsx";
 import { channelWords } from "./channel-words.ts";
-import type { DecayDrawing } from "./decay-drawing.ts";
+import { type DecayDrawing, fitsOf } from "./decay-drawing.ts";
 import { fittedLevel } from "./fitted-level.ts";
 import { evenly } from "./thinned.ts";
 
@@ -9,10 +9,7 @@ const MOST_ROWS = 30;
 
 /** Some of the readings a decay is drawn from, and all that was fitted to them. */
 export function DecayTable({ tS, channel, natural, total, shown }: DecayDrawing & { shown: (i: number) => boolean }) {
-  const fits = [
-    ...natural.map((decay) => ({ phase: "natural", decay })),
-    ...total.map((decay) => ({ phase: "total", decay })),
-  ];
+  const fits = fitsOf({ natural, total });
   const all = Array.from(tS.keys()).filter(shown);
   const fitAt = (s: number) => fits.find(({ decay: { window } }) => s >= window.from && s <= window.to)?.decay;
   const minutes = (s: number) => (s / 60).toFixed(1);

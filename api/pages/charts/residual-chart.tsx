@@ -1,7 +1,7 @@
 import { scaleLinear } from "d3-scale";
 import { BottomAxis, LeftAxis } from "./axes.tsx";
 import { Chart, dots, round, type Size } from "./chart.tsx";
-import type { DecayDrawing } from "./decay-drawing.ts";
+import { type DecayDrawing, fitsOf } from "./decay-drawing.ts";
 import { drawnSpan } from "./drawn-span.ts";
 import { fittedLevel } from "./fitted-level.ts";
 import { thinned } from "./thinned.ts";
@@ -40,12 +40,9 @@ export function ResidualChart(drawing: DecayDrawing) {
   );
 }
 
-function residualsOf({ tS, channel, natural, total }: DecayDrawing, use: (i: number) => boolean): FitResiduals[] {
-  const both = [
-    ...natural.map((decay) => ({ phase: "natural" as const, decay })),
-    ...total.map((decay) => ({ phase: "total" as const, decay })),
-  ];
-  return both.flatMap(({ phase, decay }) => {
+function residualsOf(drawing: DecayDrawing, use: (i: number) => boolean): FitResiduals[] {
+  const { tS, channel } = drawing;
+  return fitsOf(drawing).flatMap(({ phase, decay }) => {
     const { from, to } = decay.window;
     const inside = [...tS.keys()].filter((i) => use(i) && tS[i]! >= from && tS[i]! <= to);
     if (inside.length === 0) return [];

@@ -2,6 +2,7 @@ import { parseUnit } from "../../../analysis/units.ts";
 import type { BasisOut, EntryOut } from "../../wire/entry.ts";
 import { counted } from "../counts.ts";
 import { figures, unitWords } from "../figures.ts";
+import { inPercent } from "../percent.ts";
 import { Missing, Money, Quantity, type Shown, Sound } from "../quantity.tsx";
 import type { FlowUnit } from "../reader.ts";
 import { NoiseAgainst, PowerAgainst, plainFigure } from "./stated-words.tsx";
@@ -95,11 +96,10 @@ function Together({ of }: { of: BasisOut["noise_for_300"] }) {
 /** The share of particles that the air loses in one pass, at the stated flow: over 1 is impossible. */
 function SinglePass({ of, flow }: { of: EntryOut["against_stated"]["flow"]; flow: FlowUnit }) {
   if (of === null) return <Missing why="no air flow is stated" />;
-  const { value, low, high, stated } = of;
-  const percent = { value: 100 * value, low: 100 * low, high: 100 * high, unit: "%" };
+  const { low, stated } = of;
   return (
     <>
-      <Quantity of={percent} />{" "}
+      <Quantity of={inPercent(of)} />{" "}
       <small>
         of the particles, were the {plainFigure(parseUnit(flow).fromBase(stated.value))} {unitWords(flow)} that are
         stated exact

@@ -1,24 +1,24 @@
 import type { BasisOut } from "../../wire/entry.ts";
 import { counted } from "../counts.ts";
+import { percentOf } from "../percent.ts";
 
 /** From as many testers on their own scatter tells how far they differ, as where results are pooled. */
 const SELF_SUFFICIENT = 5;
 
 /** By how much laboratories are taken to differ in a figure, and where that comes from. */
 export function spreadWords({ spread, submitters, tau }: BasisOut): string {
-  const percent = (share: number) => `${Number((100 * share).toPrecision(2))}\u00a0%`;
-  const all = `a standard deviation of ${percent(spread.relative)}${
+  const all = `a standard deviation of ${percentOf(spread.relative)}${
     spread.source === "learnt"
       ? ", learnt from every cleaner that several testers measured"
       : ", until enough cleaners were measured by several testers"
   }`;
   const held = spread.source === "learnt" ? "found" : "assumed";
   if (submitters >= SELF_SUFFICIENT && tau !== null) {
-    return `How far laboratories differ is taken from these ${submitters} testers: a standard deviation of ${percent(tau)}. The prediction also leans on what is ${held} for all cleaners: ${all}.`;
+    return `How far laboratories differ is taken from these ${submitters} testers: a standard deviation of ${percentOf(tau)}. The prediction also leans on what is ${held} for all cleaners: ${all}.`;
   }
   const start = `Laboratories are ${held} to differ by ${all}`;
   if (submitters === 1 || tau === null) return `${start}; a single tester shows nothing of it.`;
-  return `${start}. With what these ${submitters} testers show of it, ${percent(tau)} was used.`;
+  return `${start}. With what these ${submitters} testers show of it, ${percentOf(tau)} was used.`;
 }
 
 /** What a figure may not be quoted for, or what its reader should know first. */

@@ -2,6 +2,7 @@ import type { BasisOut, ByRoom, EntryOut } from "../../wire/entry.ts";
 import { AS_TABLE } from "../as-table.ts";
 import { ForestPlot } from "../charts/forest-plot.tsx";
 import { counted } from "../counts.ts";
+import { percentOf } from "../percent.ts";
 import { Quantity } from "../quantity.tsx";
 import { paidWords, WhoPaid } from "../who-paid.tsx";
 
@@ -81,7 +82,7 @@ function RoomTable({ rooms }: { readonly rooms: readonly Room[] }) {
               <Quantity of={room.cadr} />
             </td>
             <td {...AS_TABLE.cell} data-head="Weight">
-              {`${Number((100 * room.weight).toPrecision(2))}\u00a0%`}
+              {percentOf(room.weight)}
             </td>
             <td {...AS_TABLE.cell} data-head="Tests">
               {room.trials.map((trial, i) => (

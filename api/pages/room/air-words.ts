@@ -1,6 +1,6 @@
 import type { SizedSet } from "../../wire/sizing.ts";
 import { figures, range } from "../figures.ts";
-import { percentRange } from "./percent.ts";
+import { percentRange } from "../percent.ts";
 
 type Air = SizedSet["room"];
 

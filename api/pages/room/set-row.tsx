@@ -3,10 +3,10 @@ import { AS_TABLE } from "../as-table.ts";
 import { IntervalBar, type RowScale } from "../charts/interval-bar.tsx";
 import { CleanerName } from "../cleaner-name.tsx";
 import { testWords } from "../counts.ts";
+import { chance } from "../percent.ts";
 import { Money, Quantity, Sound } from "../quantity.tsx";
 import { PaidLines } from "../who-paid.tsx";
 import { airWords } from "./air-words.ts";
-import { chance } from "./percent.ts";
 
 interface Props {
   readonly set: SizedSet;

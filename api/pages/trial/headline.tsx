@@ -1,6 +1,7 @@
 import type { TrialView } from "../../views.ts";
 import type { BandResultOut } from "../../wire/analysis.ts";
 import { bandPhrase, INTEREST_WORDS, plusMinus, unitWords } from "../figures.ts";
+import { inPercent } from "../percent.ts";
 import { Between, inUnit, Missing, Quantity } from "../quantity.tsx";
 import type { Reader } from "../reader.ts";
 import { NATURAL_WORDS } from "./record-words.ts";
@@ -47,7 +48,7 @@ export function Headline({ reader, trial, drawn, addressOf }: Props) {
                 </dd>
                 <dt>Single pass</dt>
                 <dd>
-                  <Quantity of={result.single_pass && percent(result.single_pass)} missing="no flow is stated" />
+                  <Quantity of={result.single_pass && inPercent(result.single_pass)} missing="no flow is stated" />
                 </dd>
                 <dt>Natural loss</dt>
                 <dd>
@@ -102,10 +103,6 @@ function spreadWords({ expected_elsewhere: elsewhere }: BandResultOut): string {
   if (!elsewhere) return "";
   const { relative, source } = elsewhere.spread;
   return `; rooms are ${source === "learnt" ? "found" : "taken"} to differ by ${Math.round(100 * relative)}\u00a0%`;
-}
-
-function percent({ value, low, high }: { value: number; low: number; high: number }) {
-  return { value: 100 * value, low: 100 * low, high: 100 * high, unit: "%" };
 }
 
 function capital(text: string): string {

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { figures, plusMinus, range } from "../../../api/pages/figures.ts";
-import { chance } from "../../../api/pages/room/percent.ts";
+import { chance } from "../../../api/pages/percent.ts";
 import { SizingOut } from "../../../api/wire/sizing.ts";
 import cdc from "../../fixtures/cdc-table-b1.fixture.json" with { type: "json" };
 import { newKey, store } from "../../support/client.ts";

@@ -1,4 +1,5 @@
 import { instant } from "../../figures.ts";
+import { percentOf } from "../../percent.ts";
 import { Below, Part } from "../part.tsx";
 
 /** The spread between laboratories as it is stored. */
@@ -71,8 +72,7 @@ export function PoolingPart({ spread }: { readonly spread: SpreadToday }) {
 }
 
 function spreadWords({ relative, dof, source, entries, at }: SpreadToday): string {
-  const percent = (share: number) => `${Number((100 * share).toPrecision(2))}\u00a0%`;
-  const figure = `Today: s = ${percent(relative)} with ${Number(dof.toPrecision(2))} degrees of freedom, so that s itself is known to about ${percent(relativeUOfSd(dof))} of itself`;
+  const figure = `Today: s = ${percentOf(relative)} with ${Number(dof.toPrecision(2))} degrees of freedom, so that s itself is known to about ${percentOf(relativeUOfSd(dof))} of itself`;
   if (source === "assumed") return `${figure}; assumed, for too few cleaners were tested by several people yet.`;
   return `${figure}; learnt from ${entries} entries on ${instant(at)}.`;
 }
