@@ -11,7 +11,7 @@ interface Made {
 
 /** `3 tests in 2 rooms by 2 testers`. */
 export function testWords({ trials, rooms, submitters }: Made): string {
-  return `${counted(trials, "test")} in ${counted(rooms, "room")} by ${counted(submitters, "tester")}`;
+  return `${counted(trials, "test")} in\u00a0${counted(rooms, "room")} by\u00a0${counted(submitters, "tester")}`;
 }
 
 /** What aerosols were, as in the filters of the list. */
