@@ -27,8 +27,8 @@ export function NoiseChart({ board }: { readonly board: LeaderboardOut }) {
         <>
           Towards the upper left a cleaner is stronger and quieter. Lines are 95 % intervals; an arrow means that the
           noise is known only to stay under the mark. Round: home-made, square: commercial. Filled: on the frontier,
-          which means that of all {board.shown} listed nobody is both quieter and stronger beyond the intervals. Numbers
-          are ranks; where they would cover each other some are left out.
+          which means that of all {board.shown} listed none with a known noise is both quieter and stronger beyond the
+          95 % intervals, its own and theirs. Numbers are ranks; where they would cover each other some are left out.
           {unrated > 0 &&
             ` ${unrated} of this page without a measured noise ${unrated === 1 ? "is" : "are"} not drawn.`}
         </>

@@ -23,7 +23,7 @@ export function ChoosePage({ reader, chosen, choices, complaint }: Props) {
       </p>
       <p>
         Two intervals that overlap do not tell by themselves: tested in the same room, two cleaners share the error of
-        its volume, and their difference is better known than either figure.
+        its volume, and their difference is better known than the two intervals together suggest.
       </p>
       {complaint && (
         <div role="alert">

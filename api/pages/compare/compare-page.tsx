@@ -29,6 +29,12 @@ export function ComparePage({ reader, comparison }: { readonly reader: Reader; r
       <ComparedTable comparison={comparison} />
       <h2>Each against each</h2>
       <DifferencePlot pairs={pairs} letter={letterOf(comparison)} unit={unit} />
+      {pairs.length > 1 && (
+        <p class="quiet">
+          Each interval is made for its pair alone: of many pairs that are equal about one in twenty looks different by
+          chance.
+        </p>
+      )}
       {pairs.map((pair) => (
         <PairSection pair={pair} comparison={comparison} />
       ))}

@@ -17,8 +17,8 @@ export function ComparedTable({ comparison }: { readonly comparison: ComparisonO
     <div class="board">
       <table {...AS_TABLE.table}>
         <caption>
-          Clean air delivery rates, ± their 95 % intervals, which hold how much laboratories differ. Prices are as
-          stated and have no interval.
+          Clean air delivery rates, pooled over laboratories, with their 95 % intervals. Prices are as stated and have
+          no interval.
         </caption>
         <thead>
           <tr {...AS_TABLE.row}>

@@ -1,12 +1,12 @@
 import type { Compared } from "../../wire/comparison.ts";
 import { AS_TABLE } from "../as-table.ts";
-import { AEROSOL_WORDS } from "../leaderboard/filter-words.ts";
+import { AEROSOL_WORDS, PAIRED_WORDS, UNPAIRED_WORDS } from "../leaderboard/filter-words.ts";
 import { Missing } from "../quantity.tsx";
 
 const NAMES: Readonly<Record<string, string>> = {
   aerosol: "Aerosol",
   ventilation: "Ventilation",
-  mixing_fan: "Fan that mixes the air",
+  mixing_fan: "Mixing fan",
   filter: "Filter",
   counter: "Counter",
   natural_loss: "Natural loss",
@@ -16,15 +16,19 @@ const NAMES: Readonly<Record<string, string>> = {
 const WORDS: Readonly<Record<string, string>> = {
   ...AEROSOL_WORDS,
   unknown: "not known",
-  paired: "measured with it",
-  unpaired: "not measured with it",
+  small: "under 15 m³",
+  ordinary: "15 to 80 m³",
+  large: "over 80 m³",
 };
 
 /** How often each condition occurs among the tests of each result. */
 export function ConditionsTable({ entries }: { readonly entries: readonly Compared[] }) {
   return (
     <table {...AS_TABLE.table} class="stacks">
-      <caption>Conditions of the tests that count, each with the number of tests</caption>
+      <caption>
+        Conditions of the tests that count, each with the number of tests. Paired: {PAIRED_WORDS}. Unpaired:{" "}
+        {UNPAIRED_WORDS}
+      </caption>
       <thead>
         <tr {...AS_TABLE.row}>
           <th {...AS_TABLE.head}>Condition</th>

@@ -6,8 +6,8 @@ type Pair = ComparisonOut["pairs"][number];
 export function differenceWords({ difference }: Pick<Pair, "difference">, a: string, b: string): string {
   if (difference === null) return "Cannot be told: of one of them no test counts at present.";
   const { low, high } = difference;
-  if (low > 0) return `The interval lies above 0: ${a} cleans more air than ${b}.`;
-  if (high < 0) return `The interval lies below 0: ${b} cleans more air than ${a}.`;
+  if (low > 0) return `The interval lies above 0: at 95\u00a0%, ${a} cleans more air than ${b}.`;
+  if (high < 0) return `The interval lies below 0: at 95\u00a0%, ${b} cleans more air than ${a}.`;
   return "The interval holds 0: these tests do not tell which of them cleans more air.";
 }
 
@@ -24,8 +24,8 @@ export function roomWords(pairedRooms: number): string {
   if (pairedRooms === 0) {
     return "Never tested in the same room, so the errors of the rooms’ volumes stay in the difference. A test of both in one room would tell more.";
   }
-  const where = pairedRooms === 1 ? "one room" : `${pairedRooms} rooms`;
-  return `Both were tested in ${where}. An error of a shared room’s volume is the same for both and cancels in the difference.`;
+  const where = pairedRooms === 1 ? "one room" : `each of ${pairedRooms} rooms`;
+  return `Both were tested in ${where}. An error of a shared room’s volume is the same share of both figures, so that most of it cancels in the difference.`;
 }
 
 export function noiseWords(pair: Pick<Pair, "noise_difference">, a: string, b: string): string {

@@ -12,7 +12,8 @@ export function Cautions({ words: { kind, parts } }: { readonly words: Pick<Conf
           <p>
             <b>While an ioniser runs.</b> Ionisers, electrostatic and ultraviolet units can make ozone, which harms the
             lungs; you cannot rely on smelling it. California allows no more than 0.050 ppm. A clean air delivery rate
-            counts particles and says nothing of gases. <a href="/safety">More on safety</a>
+            counts particles and says nothing of gases. Local codes and licensed trades come first.{" "}
+            <a href="/safety#ozone">More on safety</a>
           </p>
         </aside>
       )}

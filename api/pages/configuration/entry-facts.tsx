@@ -52,7 +52,7 @@ export function EntryFacts({ entry, basis, flow }: Props) {
       <dd>
         <Together of={basis.noise_for_300} />
       </dd>
-      <dt>Single pass</dt>
+      <dt>CADR over stated flow</dt>
       <dd>
         <SinglePass of={against.flow} flow={flow} />
       </dd>
@@ -88,12 +88,14 @@ function Together({ of }: { of: BasisOut["noise_for_300"] }) {
             : { ...sound, value, low, u: (high - low) / 4, dof: null }
         }
       />{" "}
-      <small>{units === 1 ? "one unit does it" : `${counted(units, "unit")} together, at 1 m from each`}</small>
+      <small>
+        {units === 1 ? "one unit, by its estimate" : `${counted(units, "unit")} by their estimate, at 1 m from each`}
+      </small>
     </>
   );
 }
 
-/** The share of particles that the air loses in one pass, at the stated flow: over 1 is impossible. */
+/** CADR over the stated flow: the filters' single-pass efficiency where that flow is true and no air goes round twice. */
 function SinglePass({ of, flow }: { of: EntryOut["against_stated"]["flow"]; flow: FlowUnit }) {
   if (of === null) return <Missing why="no air flow is stated" />;
   const { low, stated } = of;
@@ -101,8 +103,8 @@ function SinglePass({ of, flow }: { of: EntryOut["against_stated"]["flow"]; flow
     <>
       <Quantity of={inPercent(of)} />{" "}
       <small>
-        of the particles, were the {plainFigure(parseUnit(flow).fromBase(stated.value))} {unitWords(flow)} that are
-        stated exact
+        of the {plainFigure(parseUnit(flow).fromBase(stated.value))} {unitWords(flow)} that are stated, taken as exact:
+        the filters’ single-pass efficiency only if as much goes through them and none goes round twice
         {low > 1 && ". Over 100\u00a0% is impossible: the stated flow is too low, or the tests read too high"}
       </small>
     </>

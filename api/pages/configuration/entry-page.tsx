@@ -2,7 +2,7 @@ import type { EntryOut } from "../../wire/entry.ts";
 import { AS_TABLE } from "../as-table.ts";
 import { testWords } from "../counts.ts";
 import { BAND_WORDS, bandPhrase } from "../figures.ts";
-import { BASIS_WORDS } from "../leaderboard/filter-words.ts";
+import { BASIS_WORDS, PAIRED_WORDS } from "../leaderboard/filter-words.ts";
 import { InventedNote, Page } from "../page.tsx";
 import { Between, Missing, Quantity } from "../quantity.tsx";
 import type { Reader } from "../reader.ts";
@@ -61,8 +61,8 @@ function BasisTable({ entry }: { readonly entry: EntryOut }) {
   return (
     <table class="stacks" {...AS_TABLE.table}>
       <caption>
-        The same pooled over fewer tests. Independent: bought or built by the tester. Paired: natural loss measured in
-        the same room on the same day. 95&nbsp;% intervals
+        The same pooled over fewer tests. Independent: bought or built by the tester. Paired: {PAIRED_WORDS}. 95&nbsp;%
+        intervals
       </caption>
       <thead>
         <tr {...AS_TABLE.row}>

@@ -30,13 +30,13 @@ export function EntrySection({ entry, flow }: { readonly entry: EntryOut; readon
         Who paid: <WhoPaid interest={basis.interest} />
       </p>
       <p>
-        Clean air delivery rate for {bandPhrase(entry.band)}, from {testWords(basis)}; with the 95&nbsp;% interval,
-        which holds how much laboratories differ.
+        Clean air delivery rate (CADR) for {bandPhrase(entry.band)}, from {testWords(basis)}. The 95&nbsp;% interval is
+        about the mean that many laboratories would find.
       </p>
       {basis.prediction && (
         <p>
-          In another room, by another counter: <Between of={basis.prediction} />, which is where 95&nbsp;% of such
-          results are expected.
+          In another room, by another counter: <Between of={basis.prediction} />, where it is expected to lie 95 times
+          in 100; a test there adds its own uncertainty.
         </p>
       )}
       <Limits of={limitsOf(basis)} />

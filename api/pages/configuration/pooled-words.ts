@@ -1,5 +1,6 @@
 import type { BasisOut } from "../../wire/entry.ts";
 import { counted } from "../counts.ts";
+import { UNPAIRED_WORDS } from "../leaderboard/filter-words.ts";
 import { percentOf } from "../percent.ts";
 
 /** From as many testers on their own scatter tells how far they differ, as where results are pooled. */
@@ -9,8 +10,8 @@ const SELF_SUFFICIENT = 5;
 export function spreadWords({ spread, submitters, tau }: BasisOut): string {
   const all = `a standard deviation of ${percentOf(spread.relative)}${
     spread.source === "learnt"
-      ? ", learnt from every cleaner that several testers measured"
-      : ", until enough cleaners were measured by several testers"
+      ? ", learnt from the cleaners that three testers or more measured"
+      : ", until three cleaners were measured by three testers or more each"
   }`;
   const held = spread.source === "learnt" ? "found" : "assumed";
   if (submitters >= SELF_SUFFICIENT && tau !== null) {
@@ -26,17 +27,17 @@ export function limitsOf({ trials, submitters, rooms, unpaired, interest, aeroso
   const kinds = Object.keys(aerosols).length;
   return [
     trials === 1
-      ? "One test only: it tells what one specimen did in one room by one counter. It may not claim that another room would find the same, that all specimens are alike, or that this cleaner beats one whose interval overlaps its own. Quote it with its interval and as one test."
+      ? "One test only: it tells what one specimen did in one room by one counter. It may not claim that another room would find the same, that all specimens are alike, or, without a comparison of the two, that it beats a cleaner whose interval overlaps its own. Quote it with its interval and as one test."
       : submitters === 1
         ? `All ${trials} tests are one tester’s${rooms === 1 ? ", in one room" : ""}: what their counter or habits get wrong is wrong in all of them, and another tester may find something else.`
         : "",
     unpaired === trials && trials === 1
-      ? "It is unpaired: the natural loss was not measured in the same room on the same day. The list leaves it out unless it is asked for."
+      ? `It is unpaired: ${UNPAIRED_WORDS}. The list leaves it out unless it is asked for.`
       : unpaired > 0
-        ? `${unpaired === trials ? "All" : counted(unpaired, "test")} unpaired: the natural loss was not measured in the same room on the same day.`
+        ? `${unpaired === trials ? "All" : counted(unpaired, "test")} unpaired: ${UNPAIRED_WORDS}.`
         : "",
     kinds > 1
-      ? "It mixes aerosols, which particles of one size need not share: see the figures by aerosol. A list for one aerosol leaves it out."
+      ? "It mixes aerosols, and particles of one size need not clear alike whatever they are made of: see the figures by aerosol. A list for one aerosol leaves it out."
       : "",
     "independent" in interest ? "" : "No test of it is by someone who bought or built the cleaner themselves.",
   ].filter(Boolean);

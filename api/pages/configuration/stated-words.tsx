@@ -27,7 +27,7 @@ export function NoiseAgainst({
   return (
     <small>
       measured <Quantity of={{ ...size, unit: "dB" }} /> {value < 0 ? "under" : "over"} what is stated {level}
-      {low <= 0 && high >= 0 && ", which is within the interval"}
+      {low <= 0 && high >= 0 && ": the interval holds 0, so no difference is shown"}
     </small>
   );
 }

@@ -2,6 +2,7 @@ import type { EntryOut } from "../../wire/entry.ts";
 import { AS_TABLE } from "../as-table.ts";
 import { counted } from "../counts.ts";
 import { INTEREST_WORDS } from "../figures.ts";
+import { PAIRED_WORDS } from "../leaderboard/filter-words.ts";
 import { Quantity } from "../quantity.tsx";
 import { aerosolWords } from "./aerosol-table.tsx";
 
@@ -21,8 +22,7 @@ export function TrialList({ entry }: { readonly entry: EntryOut }) {
       {known.length > 0 && (
         <table class="stacks" {...AS_TABLE.table}>
           <caption>
-            What each found in its room by its counter, ± the 95&nbsp;% interval of that alone. Paired: its natural loss
-            was measured in the same room on the same day
+            What each found in its room by its counter, ± the 95&nbsp;% interval of that alone. Paired: {PAIRED_WORDS}
           </caption>
           <thead>
             <tr {...AS_TABLE.row}>

@@ -1,6 +1,6 @@
 import { BAND_WORDS } from "../figures.ts";
 import { ChoiceField, CurrencyInput, Field, FigureField, FigureInput, TickField } from "../form/fields.tsx";
-import { AEROSOL_WORDS, BASIS_WORDS, KIND_WORDS, SORT_WORDS } from "./filter-words.ts";
+import { AEROSOL_WORDS, BASIS_WORDS, KIND_WORDS, PAIRED_WORDS, SORT_WORDS } from "./filter-words.ts";
 import { isFiltered, pageAddress } from "./list-address.ts";
 import type { Question } from "./question.ts";
 
@@ -45,10 +45,7 @@ export function FilterForm({ question }: { readonly question: Question }) {
           </button>
           {open && <a href={pageAddress(texts.band ? { band: texts.band } : {})}>No filter</a>}
         </div>
-        <p class="hint">
-          Independent: bought or built by the tester. Paired: natural loss and cleaner were measured in the same room on
-          the same day.
-        </p>
+        <p class="hint">Independent: bought or built by the tester. Paired: {PAIRED_WORDS}.</p>
       </form>
     </details>
   );

@@ -10,6 +10,11 @@ export const BASIS_WORDS: Words<LeaderboardQuery["basis"]> = {
   independent_paired: "tests both independent and paired",
 };
 
+/** What makes a test paired, and what one lacks that is not; the method page says it at length. */
+export const PAIRED_WORDS =
+  "natural loss measured by the same counter in the same room, within twelve hours, with mixing fan and ventilation alike";
+export const UNPAIRED_WORDS = "natural loss assumed, or measured on another day or under other conditions";
+
 export const KIND_WORDS: Words<NonNullable<LeaderboardQuery["kind"]>> = {
   user_built: "home-made",
   commercial: "commercial",

@@ -5,6 +5,7 @@ import { BAND_WORDS, bandPhrase, instant, unitWords } from "../figures.ts";
 import { InventedNote, Page } from "../page.tsx";
 import { inOtherUnit, type Reader } from "../reader.ts";
 import { FilterForm } from "./filter-form.tsx";
+import { UNPAIRED_WORDS } from "./filter-words.ts";
 import { LeaderboardTable } from "./leaderboard-table.tsx";
 import { LeftOut } from "./left-out.tsx";
 import { dataAddress, isFiltered, pageAddress } from "./list-address.ts";
@@ -28,7 +29,7 @@ export function LeaderboardPage({ reader, question, board }: Props) {
       <p>
         Clean air delivery rates (CADR) of air cleaners, home-made and commercial, from decay tests that volunteers made
         in ordinary rooms. Every log is fitted in the same way and what the room loses by itself is taken off, so that
-        the figure belongs to the cleaner and not to the room. <a href="/room">Which of these suits my room?</a>
+        tests in different rooms can be pooled and compared. <a href="/room">Which of these suits my room?</a>
       </p>
       {board && <Invented board={board} />}
       <nav aria-label="Particle sizes" class="particle-sizes">
@@ -76,13 +77,22 @@ function List({ board, texts, reader }: { board: LeaderboardOut; texts: Question
       <h2>How to read this</h2>
       <ul>
         <li>
-          An interval holds the true figure in 95 % of cases. Where two overlap, their order may be chance:{" "}
-          <a href="/compare">comparing them</a> tells how sure the difference is.
+          An interval of clean air is about the mean that many laboratories would find, and is made to hold it 95 times
+          in 100. In one more room the cleaner may do more or less: the page of each cleaner shows that wider interval.
+        </li>
+        <li>
+          Where two overlap, their order may be chance: <a href="/compare">comparing them</a> tells how sure the
+          difference is.
         </li>
         <li>Ranks go by the clean air delivery rate, whatever the order; = before one: others have the same figure.</li>
-        <li>Noise is the sound pressure level at 1 m, power what testers read; both with their 95 % interval.</li>
+        <li>
+          Noise is the A-weighted sound pressure level at 1 m, as if in the open; power is what testers read. Both stand
+          with their 95 % interval, and are of the tests that measured them.
+        </li>
         <li>Prices are stated for the whole cleaner by whoever described it; they have no interval.</li>
-        <li>Unpaired: the natural loss was not measured in the same room on the same day as the cleaner.</li>
+        <li>
+          Natural loss is the natural decay: what settles and leaks with the cleaner off. Unpaired: {UNPAIRED_WORDS}.
+        </li>
         <li>
           <a href="/method">How the figures are made</a>
         </li>

@@ -11,8 +11,8 @@ export function LeaderboardTable({ board }: { readonly board: LeaderboardOut }) 
     <div class="board">
       <table {...AS_TABLE.table}>
         <caption>
-          Clean air delivery rate for {bandPhrase(board.band)} with its 95 % interval, which holds how much laboratories
-          differ. “May be” tells the ranks that the intervals allow.
+          Clean air delivery rate for {bandPhrase(board.band)}, pooled over laboratories, with its 95 % interval. “May
+          be”: the ranks left open at 95 % for all rows at once, which takes wider intervals than those shown.
         </caption>
         <thead>
           <tr {...AS_TABLE.row}>

@@ -1,5 +1,6 @@
 import type { Child } from "hono/jsx";
 import type { EXCLUDED, LeaderboardOut } from "../../wire/leaderboard.ts";
+import { UNPAIRED_WORDS } from "./filter-words.ts";
 import { pageAddress } from "./list-address.ts";
 
 type Reason = (typeof EXCLUDED)[number];
@@ -26,8 +27,7 @@ export function LeftOut({ board, texts, children }: { board: LeaderboardOut; tex
 }
 
 const WORDS: Record<Reason, (one: boolean, board: LeaderboardOut) => string> = {
-  single_unpaired: (one) =>
-    `${one ? "it rests" : "each rests"} on a single test whose natural loss was not measured in the same room on the same day`,
+  single_unpaired: (one) => `${one ? "it rests" : "each rests"} on a single unpaired test (${UNPAIRED_WORDS})`,
   mixed_aerosol: (one) => `${one ? "it was" : "they were"} tested with other aerosols too, and the tests are pooled`,
   no_noise: (one) => `no noise at 1 m was measured of ${one ? "it" : "them"}`,
   noise_bound: (one) =>

@@ -19,7 +19,7 @@ export function DayOfTheTest({ plan, interval }: { readonly plan: TestPlanOut; r
         </li>
         <li>
           <b>Clean air.</b> Run the cleaner until the readings fall no further, switch it off and log ten minutes of
-          that. It is what each decay falls towards.
+          that. From it the analysis works out what each decay falls towards.
         </li>
         <li>
           <b>Aerosol, first time.</b> Feed until the counter shows about {start} times the clean air. Stop the source,
@@ -37,9 +37,9 @@ export function DayOfTheTest({ plan, interval }: { readonly plan: TestPlanOut; r
           mix as before, note the time.
         </li>
         <li>
-          <b>Cleaner on.</b> Switch it on at the setting under test, best from outside by the plug; note the time to the
-          second. Log {minutes} min without opening the door. Leave the counter logging until then: a log cut short
-          cannot be mended.
+          <b>Cleaner on.</b> Switch it on at the setting under test, best from outside; note the time to the second. Log{" "}
+          {minutes} min without opening the door, and stay at it: a filter-taped fan is never left unattended, so watch
+          it through a window or by a camera. Leave the counter logging until then: a log cut short cannot be mended.
         </li>
         <li>
           <b>Noise and power.</b> Noise at 1 m, the cleaner on and then off, in a quiet hour. Power at the plug at the

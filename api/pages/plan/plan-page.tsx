@@ -24,9 +24,9 @@ export function PlanPage({ reader, asked, answer }: Props) {
     <Page reader={reader} title="Plan a test · Motefall">
       <h1>Plan a test</h1>
       <p>
-        A decay test fills a room with some aerosol and logs how it clears, once with the cleaner off and once with it
-        on. Say what you have, and see how long to log and how well the rate will be known, before you spend an
-        afternoon on it.
+        A decay test fills a room with some aerosol and logs how it clears, once with the cleaner off (natural decay)
+        and once with it on (total decay). Say what you have, and see how long to log and how well the rate will be
+        known, before you spend an afternoon on it.
       </p>
       {!answer && (
         <p class="caution">
@@ -37,7 +37,7 @@ export function PlanPage({ reader, asked, answer }: Props) {
       <WrongFields asked={asked} names={NAMES} lead="Nothing is worked out yet, because of this:" />
       {answer && (
         <>
-          <PlannedTest plan={answer.plan} reader={reader} />
+          <PlannedTest plan={answer.plan} reader={reader} isWithinGiven={asked.texts.within !== undefined} />
           <BudgetBars
             caption="What the expected uncertainty is made of"
             budget={answer.plan.budget}

@@ -7,10 +7,12 @@ import { PART_WORDS } from "./part-words.ts";
 interface Props {
   readonly plan: TestPlanOut;
   readonly reader: Reader;
+  /** The reader said how well the volume is known. */
+  readonly isWithinGiven: boolean;
 }
 
 /** The plan in figures, and what it advises. */
-export function PlannedTest({ plan, reader }: Props) {
+export function PlannedTest({ plan, reader, isWithinGiven }: Props) {
   const { natural, volume } = plan;
   return (
     <>
@@ -20,7 +22,7 @@ export function PlannedTest({ plan, reader }: Props) {
       </p>
       <p class="quiet">Planned, not measured: these figures have no interval of their own.</p>
       <dl>
-        <dt>Expect the rate to be right within</dt>
+        <dt>Expect the clean air delivery rate (CADR) to be right within</dt>
         <dd>
           {around(plan.expanded_u, reader)} at 95{"\u00a0%"}, which is {two(100 * plan.relative_expanded_u)}
           {"\u00a0%"} of it
@@ -28,7 +30,7 @@ export function PlannedTest({ plan, reader }: Props) {
         <dt>Asked for</dt>
         <dd>
           {around(plan.wanted_expanded_u, reader)} at 95{"\u00a0%"}:{" "}
-          {plan.reachable ? "one test reaches it" : trialsWords(plan.trials)}
+          {plan.reachable ? "one test reaches it" : trialsWords(plan)}
         </dd>
         <dt>Aerosol at the start of each decay</dt>
         <dd>about {plan.start_over_background} times the level of the clean air</dd>
@@ -46,7 +48,10 @@ export function PlannedTest({ plan, reader }: Props) {
           )}
         </dd>
         <dt>Volume</dt>
-        <dd>{plusMinus(volume)} m³, as given</dd>
+        <dd>
+          {plusMinus(volume)} m³
+          {isWithinGiven ? ", as given" : "; its ± is assumed (common practice), for none was given"}
+        </dd>
         {plan.volume_u_needed && !plan.reachable && (
           <>
             <dt>Volume, known well enough</dt>
@@ -69,7 +74,8 @@ export function PlannedTest({ plan, reader }: Props) {
   );
 }
 
-function trialsWords(trials: number | null): string {
+function trialsWords({ trials, volume_u_needed: volume }: TestPlanOut): string {
+  if (trials === null && volume) return "out of reach, however long you log, while the volume is no better known";
   if (trials === null) return "out of reach with this counter and room";
   return `${trials} such tests in this room would reach it`;
 }

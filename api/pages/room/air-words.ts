@@ -22,7 +22,7 @@ export function airWords(room: Air): AirLine[] {
     },
     {
       first: false,
-      what: "half gone after",
+      what: "half-life, half gone after",
       words: minutesWords(room.half_life_minutes, room.half_life_minutes_low, room.half_life_minutes_high),
     },
     ...room.clearance.map(({ removed, minutes, low, high }) => ({

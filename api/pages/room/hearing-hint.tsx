@@ -9,9 +9,9 @@ export function HearingHint({ asked, sizing }: { readonly asked: Asked; readonly
   if (!(allowed > LIMIT_DB || loudest > LIMIT_DB)) return null;
   return (
     <p class="caution" role="note">
-      Over {LIMIT_DB} dB(A) hearing suffers: NIOSH recommends no more than {LIMIT_DB} dB(A) over 8 hours, and half the
-      time for every 3 dB more: 88 for 4 h, 91 for 2 h, 94 for 1 h, 100 for 15 min. Tools that run at the same time add
-      to it.
+      Loud enough to harm hearing: NIOSH recommends no more than {LIMIT_DB} dB(A) over 8 hours a day, and half the time
+      for every 3 dB more: 88 for 4 h, 91 for 2 h, 94 for 1 h, 100 for 15 min. Tools that run at the same time add to
+      it. <a href="/safety#noise">Safety</a>
     </p>
   );
 }

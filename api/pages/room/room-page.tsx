@@ -24,13 +24,14 @@ export function RoomPage({ reader, asked, answer, currency }: Props) {
     <Page reader={reader} title="My room · Motefall">
       <h1>Which cleaners suit my room?</h1>
       <p>
-        Say how large it is and what the air is to do. The answer is how much clean air that takes, and which sets of
-        tested cleaners bring it, how surely, how loud at your seat, and at what price.
+        Say how large it is and what the air is to do. The answer is how much clean air that takes (CADR, the clean air
+        delivery rate), and which sets of tested cleaners bring it, how surely, how loud at your seat, and at what
+        price.
       </p>
       <WrongFields asked={asked} names={NAMES} lead="Nothing is worked out yet, because of this:" />
       {answer ? (
         <>
-          <WhatIsNeeded {...answer} />
+          <WhatIsNeeded {...answer} isWithinGiven={asked.texts.within !== undefined} />
           <HearingHint asked={asked} sizing={answer.sizing} />
           <SetsFound sizing={answer.sizing} />
           <Cautions of={answer.sizing.cautions} />

@@ -2,7 +2,9 @@ import type { SizingOut } from "../../wire/sizing.ts";
 import { AS_TABLE } from "../as-table.ts";
 import { IntervalAxis, rowScale } from "../charts/interval-bar.tsx";
 import { bandPhrase, unitWords } from "../figures.ts";
+import { UNPAIRED_WORDS } from "../leaderboard/filter-words.ts";
 import { InventedNote } from "../page.tsx";
+import { chance } from "../percent.ts";
 import { SetRow } from "./set-row.tsx";
 
 /** The sets that do, and why others do not. */
@@ -26,9 +28,11 @@ function Sets({ sizing }: { readonly sizing: SizingOut }) {
   return (
     <table {...AS_TABLE.table} class="sets">
       <caption>
-        Sets of equal cleaners for {bandPhrase(band)}. In brackets and as bars: where the true figure is expected, in 95
-        cases of 100, in a room nobody tested it in, such as yours. The upright line is what is needed. Prices and what
-        a year costs are as stated and have no interval.
+        Sets of equal cleaners for {bandPhrase(band)}. As bars, and in brackets beside the clean air of the set and what
+        it does in this room: where each is expected, 95 times in 100, in a room nobody tested it in, such as yours.
+        “Over all tests” stands the pooled figure of one unit, whose narrower interval is about the mean of
+        laboratories. Noise and power: ± the 95&nbsp;% interval of what was measured. The upright line is what is
+        needed. Prices and what a year costs are as stated and have no interval.
       </caption>
       <thead>
         <tr {...AS_TABLE.row}>
@@ -52,15 +56,16 @@ function Sets({ sizing }: { readonly sizing: SizingOut }) {
   );
 }
 
-function LeftOut({ sizing: { sets, excluded, band } }: { readonly sizing: SizingOut }) {
+function LeftOut({ sizing: { sets, excluded, band, target } }: { readonly sizing: SizingOut }) {
+  const surely = `with a probability of at least ${chance(target.probability)}`;
   const reasons = Object.entries(excluded);
   if (sets.length === 0 && reasons.length === 0) return <p>Nothing is listed for {bandPhrase(band)} yet.</p>;
   return (
     <>
       <p>
         {sets.length === 0
-          ? "Nothing that was tested does it within these limits."
-          : `${sets.length} ${sets.length === 1 ? "set does it" : "sets do it"}.`}
+          ? `Nothing that was tested does it ${surely} within these limits.`
+          : `${sets.length} ${sets.length === 1 ? "set does" : "sets do"} it ${surely}, each of the fewest units that are sure enough.`}
       </p>
       {reasons.length > 0 && (
         <ul>
@@ -74,7 +79,7 @@ function LeftOut({ sizing: { sets, excluded, band } }: { readonly sizing: Sizing
 }
 
 const WORDS: Record<string, string> = {
-  single_unpaired: "resting on a single test whose natural loss was not measured with it",
+  single_unpaired: `resting on a single unpaired test (${UNPAIRED_WORDS})`,
   mixed_aerosol: "tested with other aerosols too, and the tests are pooled",
   too_weak: "too weak or too little known, with as many units as are allowed",
   too_loud: "louder at the seat than asked for",

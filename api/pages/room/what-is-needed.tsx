@@ -1,11 +1,18 @@
 import { CDC_TABLE, cdcRowFor } from "../../../analysis/sizing/cdc-table.ts";
 import type { SizingOut } from "../../wire/sizing.ts";
-import { plusMinus, unitWords } from "../figures.ts";
+import { figures, plusMinus, unitWords } from "../figures.ts";
 import { inUnit, Missing, Quantity, type Shown } from "../quantity.tsx";
 import type { RoomQuestion } from "./room-question.ts";
 
+interface Props {
+  readonly sizing: SizingOut;
+  readonly texts: RoomQuestion["texts"];
+  /** The reader said how well the volume is known. */
+  readonly isWithinGiven: boolean;
+}
+
 /** What the target asks for in this room, and what it was worked out from. */
-export function WhatIsNeeded({ sizing, texts }: { sizing: SizingOut; texts: RoomQuestion["texts"] }) {
+export function WhatIsNeeded({ sizing, texts, isWithinGiven }: Props) {
   const { needed, volume, natural, distance } = sizing.target;
   const nothing = needed.value <= 0;
   return (
@@ -20,19 +27,23 @@ export function WhatIsNeeded({ sizing, texts }: { sizing: SizingOut; texts: Room
       )}
       <p>
         {TARGET_WORDS[sizing.target.kind](texts)}
-        {!nothing && ` That is ${per(sizing.target.air_changes)} air changes an hour added by the cleaners.`}
+        {!nothing &&
+          sizing.target.kind !== "air_changes" &&
+          ` That is ${per(sizing.target.air_changes)} air changes an hour added by the cleaners.`}
+        {needed.u > 0 && !nothing && ` ${DOUBT_WORDS[sizing.target.kind]}`}
       </p>
       <dl>
         <dt>Volume</dt>
         <dd>
-          {known(volume)} m³ ({known(inUnit(volume, "[cft_i]"))} cubic feet), as given
+          {known(volume)} m³ ({known(inUnit(volume, "[cft_i]"))} cubic feet)
+          {isWithinGiven ? ", as given" : "; its ± is assumed (common practice), for none was given"}
         </dd>
         <dt>Natural loss</dt>
         <dd>
           {natural.assumed ? (
             <>
-              <Quantity of={natural} ranged />, assumed by particle size and ventilation (common practice, no source):
-              measured, it would tell more
+              <span class="q">{lossWords(natural)}</span>, assumed by particle size and ventilation (common practice, no
+              source); measured, it would tell more
             </>
           ) : (
             <>{per(natural.value)} per hour, as given; taken as known</>
@@ -67,12 +78,26 @@ type Texts = RoomQuestion["texts"];
 const percent = (text: string | undefined) => (text ?? "").replace("%", "\u00a0%");
 
 const TARGET_WORDS: Record<SizingOut["target"]["kind"], (texts: Texts) => string> = {
-  air_changes: ({ air_changes }) => `To clean the whole volume ${air_changes} times an hour.`,
+  air_changes: ({ air_changes }) =>
+    `To add ${air_changes} air changes an hour: so many times the room’s volume of clean air, beside what settles and leaks anyway.`,
   clearance: ({ reduction, minutes }) =>
     `To have ${percent(reduction)} gone ${minutes} minutes after the source stops, what settles and leaks by itself included.`,
   ratio: ({ ratio }) =>
     `To hold the level, with a steady source, at ${percent(ratio)} of what it is without a cleaner.`,
 };
+
+/** What makes the interval of what is needed. */
+const DOUBT_WORDS: Record<SizingOut["target"]["kind"], string> = {
+  air_changes: "The interval is that of the volume.",
+  clearance: "The interval is that of volume and natural loss.",
+  ratio: "The interval is that of volume and natural loss.",
+};
+
+/** A loss is never below 0: there its interval is cut off, and its figures are those of the part that is not. */
+function lossWords({ value, low, high, unit }: Shown): string {
+  const shown = (x: number) => figures(x, high - value).value;
+  return `${shown(value)} (${low > 0 ? shown(low) : 0} to ${shown(high)}) ${unitWords(unit)}`;
+}
 
 /** What others printed for as many air changes. */
 function Cdc({ airChanges }: { readonly airChanges: number }) {
@@ -81,7 +106,7 @@ function Cdc({ airChanges }: { readonly airChanges: number }) {
   return (
     <p class="quiet">
       For comparison: at {row.airChangesPerH} air changes an hour 99{"\u00a0%"} are gone after {row.minutesTo99} min and
-      99.9{"\u00a0%"} after {row.minutesTo999} min, with perfect mixing and no further source:{" "}
+      99.9{"\u00a0%"} after {row.minutesTo999} min, with perfect mixing, no further source and no other loss:{" "}
       <a href={CDC_TABLE.url}>{CDC_TABLE.name}</a>
       {row.airChangesPerH !== airChanges && `, its row next below ${per(airChanges)}`}.
     </p>

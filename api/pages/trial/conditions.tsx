@@ -44,7 +44,7 @@ export function Conditions({ trial }: { trial: TrialView }) {
     ],
     [counters.length > 1 ? "Counters" : "Counter", counters.map((counter) => <CounterWords {...counter} />)],
     ["Power", power ? <Stated of={power} /> : null],
-    ["Trials made", trial.trials_made === undefined ? null : `${trial.trials_made}, published or not`],
+    ["Tests made", trial.trials_made === undefined ? null : `${trial.trials_made}, published or not`],
     ["Note", wordsOf(trial.note)],
   ];
   const silent = rows.filter(([, value]) => !value).map(([name]) => name.toLowerCase());
@@ -62,7 +62,7 @@ export function Conditions({ trial }: { trial: TrialView }) {
         )}
       </dl>
       <p class="quiet">
-        What stands without ± was stated without an uncertainty.
+        Here ± is twice the standard uncertainty. What stands without ± was stated without one.
         {silent.length > 0 && ` Not stated: ${silent.join(", ")}.`}
       </p>
     </section>

@@ -154,7 +154,7 @@ export const FINDING_WORDS: Record<FindingCode, FindingWords> = {
   },
   "undeclared-dead-time": {
     name: "Counter near its limit",
-    value: ["start over the stated limit", "share"],
+    value: ["start, of the stated limit", "share"],
     next: "Begin the decay below a fifth of the counter's stated limit.",
   },
   "cadr-above-flow": {

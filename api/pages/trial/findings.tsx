@@ -44,7 +44,8 @@ export function Findings({ reader, several, results, unitOf }: Props) {
                     <bdi>{bandWords(band)}</bdi>
                     {finding.value !== null &&
                       `: ${findingValue(code, finding.value, { flow: reader.flow, level: unitOf(band.name) })}`}
-                    {finding.effect && `; could move the rate by about ${flowWords(finding.effect.value, reader.flow)}`}
+                    {finding.effect &&
+                      `; adds a standard uncertainty of ${flowWords(finding.effect.value, reader.flow)}`}
                   </li>
                 ))}
               </ul>
@@ -57,7 +58,7 @@ export function Findings({ reader, several, results, unitOf }: Props) {
         <p class="quiet">
           The value that raised a finding has no interval of its own.
           {all.some(({ finding }) => finding.effect !== null) &&
-            " What it could move is a standard uncertainty, which the interval holds already."}
+            " What a finding adds stands in the budget of its band, and the interval holds it already."}
         </p>
       )}
     </section>

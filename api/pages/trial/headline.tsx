@@ -1,7 +1,8 @@
 import type { TrialView } from "../../views.ts";
 import type { BandResultOut } from "../../wire/analysis.ts";
 import { bandPhrase, INTEREST_WORDS, plusMinus, unitWords } from "../figures.ts";
-import { inPercent } from "../percent.ts";
+import { PAIRED_WORDS } from "../leaderboard/filter-words.ts";
+import { inPercent, percentOf } from "../percent.ts";
 import { Between, inUnit, Missing, Quantity } from "../quantity.tsx";
 import type { Reader } from "../reader.ts";
 import { NATURAL_WORDS } from "./record-words.ts";
@@ -38,7 +39,7 @@ export function Headline({ reader, trial, drawn, addressOf }: Props) {
               <dl>
                 <dt>In another room</dt>
                 <dd>{elsewhere ? <Between of={inFlow(elsewhere, reader)} /> : <Missing why="not worked out" />}</dd>
-                <dt>Air changes</dt>
+                <dt>Air changes added</dt>
                 <dd>
                   <Quantity of={result.air_changes} />
                 </dd>
@@ -46,7 +47,7 @@ export function Headline({ reader, trial, drawn, addressOf }: Props) {
                 <dd>
                   <Quantity of={result.total.half_life} ranged missing="the rate may be 0" />
                 </dd>
-                <dt>Single pass</dt>
+                <dt>CADR over stated flow</dt>
                 <dd>
                   <Quantity of={result.single_pass && inPercent(result.single_pass)} missing="no flow is stated" />
                 </dd>
@@ -73,11 +74,13 @@ export function Headline({ reader, trial, drawn, addressOf }: Props) {
         })}
       </div>
       <p class="quiet">
-        Clean air delivery rates in this room, by {trial.counters.length > 1 ? "these counters" : "this counter"}; ± is
-        the 95&nbsp;% interval. In another room: where another room and counter are expected to find it, 95&nbsp;%
-        {spreadWords(shown[0]!)}. Air changes are those the cleaner adds; the half-life is that with the cleaner on.
-        Single pass: the share of the particles that passing air loses, at the flow the maker states, taken as exact.
-        Paired: both decays by one counter, within twelve hours, under the same conditions.
+        Clean air delivery rates (CADR) in this room, by {trial.counters.length > 1 ? "these counters" : "this counter"}
+        , on that day; ± is the 95&nbsp;% interval of that claim alone. In another room: where another room and counter
+        are expected, 95&nbsp;%
+        {spreadWords(shown[0]!)}. Air changes per hour are those the cleaner adds, CADR over volume; the half-life is
+        that of the total decay, natural loss included. CADR over stated flow is the single-pass efficiency of the
+        filters only if as much air as stated goes through them and none of it goes round twice; the flow is taken as
+        exact. Paired: {PAIRED_WORDS}.
       </p>
     </>
   );
@@ -102,7 +105,8 @@ function inFlow({ low, high, unit }: { low: number; high: number; unit: string }
 function spreadWords({ expected_elsewhere: elsewhere }: BandResultOut): string {
   if (!elsewhere) return "";
   const { relative, source } = elsewhere.spread;
-  return `; rooms are ${source === "learnt" ? "found" : "taken"} to differ by ${Math.round(100 * relative)}\u00a0%`;
+  const held = source === "learnt" ? "found" : "taken";
+  return `; laboratories are ${held} to differ by a standard deviation of ${percentOf(relative)}`;
 }
 
 function capital(text: string): string {

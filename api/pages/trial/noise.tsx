@@ -17,7 +17,7 @@ export function Noise({ noise = [], noise_results: rated }: TrialView) {
     <section class="noise">
       <h2>Noise</h2>
       <p>
-        At 1 m: <Sound of={rated.measured} />
+        A-weighted sound pressure level at 1 m, as if in the open: <Sound of={rated.measured} />
         {rated.stated_by_maker && (
           <>
             ; by the maker’s figure <Sound of={rated.stated_by_maker} />

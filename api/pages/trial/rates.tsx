@@ -65,7 +65,7 @@ function Phase(it: { name: string; k: Rate; halfLife: Rate | null; decays: reado
   );
 }
 
-/** The ordinary line through ln(C − background), with ± 2u of a line alone. */
+/** The ordinary line through ln(C − background), with twice the standard error it claims. */
 function Line({ of: { log_linear: line } }: { readonly of: DecayOut }) {
   if (line === null) return <Missing why="none: too few readings above the background" />;
   return <span class="q">{plusMinus({ value: line.k, low: line.k - 2 * line.u, high: line.k + 2 * line.u })}</span>;

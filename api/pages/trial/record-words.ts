@@ -34,8 +34,9 @@ export const PRINCIPLE_WORDS: Words = {
 
 export const BASIS_WORDS: Words = {
   stated: "its uncertainty as the tester stated it",
-  measured_sides: "from its sides, taken as known to 2\u00a0%",
-  estimate: "no uncertainty stated: taken as known to 5\u00a0%",
+  measured_sides:
+    "from its sides; where no uncertainty is stated, a standard one of 2\u00a0% is taken (common practice)",
+  estimate: "no uncertainty stated: a standard one of 5\u00a0% is taken (common practice)",
 };
 
 export const METER_WORDS: Words = {
@@ -53,7 +54,7 @@ export const NOT_RATED_WORDS: Words = {
 };
 
 export const STATE_WORDS: Words = {
-  listed: "It counts in the list.",
+  listed: "It counts in pooled figures.",
   pending: "It waits to be checked and does not count yet.",
   questioned: "It counts, but it was questioned.",
   withdrawn: "It was withdrawn and does not count.",
@@ -71,9 +72,11 @@ export function bandWords({ kind, name }: BandResultOut["band"]): string {
   return kind === "standard" ? (BAND_WORDS[name] ?? name) : name.slice(name.indexOf("/") + 1);
 }
 
-/** What the analysis says, without the codes of marks, bands and channels in it. */
+/** What the analysis says, without the codes of marks, bands and channels in it; who submits is a tester on pages. */
 export function plainMessage(message: string, band: string | null): string {
   const named =
     band === null || !(band in BAND_WORDS) ? message : message.replaceAll(` ${band},`, ` ${BAND_WORDS[band]},`);
-  return named.replaceAll(/\b(aerosol|cleaner|setting)_(end|on|off|changed)\b/g, "$1 $2");
+  return named
+    .replaceAll(/\b(aerosol|cleaner|setting)_(end|on|off|changed)\b/g, "$1 $2")
+    .replaceAll(/\b([Tt])he submitter\b/g, "$1he tester");
 }

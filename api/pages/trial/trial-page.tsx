@@ -32,7 +32,7 @@ export function TrialPage({ reader, trial, runs, drawn, choices }: Props) {
   const told = analysis.results.filter((each) => each.band.kind === "standard" || each === result);
   const addressOf = (band: string) => `/trials/${trial.id}?channel=${encodeURIComponent(band)}#decays`;
   return (
-    <Page reader={reader} title={`${name}: trial ${trial.id} · Motefall`}>
+    <Page reader={reader} title={`${name}: test ${trial.id} · Motefall`}>
       <article class="trial">
         <h1 class={trial.state === "withdrawn" ? "struck" : undefined}>
           <bdi>{configuration.title}</bdi>, <bdi>{trial.setting}</bdi>: one test
@@ -62,8 +62,9 @@ export function TrialPage({ reader, trial, runs, drawn, choices }: Props) {
               </h2>
               <Rates result={result} />
               <p class="quiet">
-                The plain line is the ordinary one through ln(reading − background), for comparison; its ± is that of a
-                line alone.
+                The plain line is the ordinary one through ln(reading − background), for comparison. Its ± is twice the
+                standard error it claims, which is too small: it takes neighbours for independent and the background for
+                exactly known.
               </p>
               <Budget result={result} reader={reader} />
             </section>

@@ -36,11 +36,11 @@ describe("the figures of a configuration's page and of its entries", () => {
     expect(factOf(section, "Power")).toContain(`measured ${plusMinus(power!)} times what is stated (38 W)`);
     expect(factOf(section, "Noise at 1 m")).toContain("measured in 1 of 4");
     const percent = { value: 100 * flow!.value, low: 100 * flow!.low, high: 100 * flow!.high };
-    expect(factOf(section, "Single pass")).toMatch(`${written(percent)} % of the particles, were the 400 m³/h`);
+    expect(factOf(section, "CADR over stated flow")).toMatch(`${written(percent)} % of the 400 m³/h that are stated`);
     const low = await boxes.opened("?setting=LOW");
     expect(factOf(low, "Noise at 1 m")).toBe("not measured; no level is stated");
     expect(factOf(low, "Clean air per watt")).toBe("power was not measured");
-    expect(factOf(low, "Single pass")).toContain("the 200 m³/h that are stated");
+    expect(factOf(low, "CADR over stated flow")).toContain("the 200 m³/h that are stated");
   });
 
   test("the forest plot draws the rooms that the pool is made of, all to one scale", async () => {

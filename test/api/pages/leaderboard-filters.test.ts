@@ -61,7 +61,7 @@ describe("what the list of results is asked", () => {
   );
 
   test.each([
-    ["single_unpaired", "", "Show it too", "1 left out: it rests on a single test whose natural loss"],
+    ["single_unpaired", "", "Show it too", "1 left out: it rests on a single unpaired test (natural loss assumed"],
     ["mixed_aerosol", "aerosol=salt", "Show any aerosol", "2 left out: they were tested with other aerosols too"],
     ["no_noise", "noise_max=50", "Show without this limit", "1 left out: no noise at 1 m was measured of it"],
     ["no_noise", "sort=noise&noise_max=50", "Show all in order of clean air", "1 left out: no noise at 1 m"],

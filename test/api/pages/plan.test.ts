@@ -47,13 +47,14 @@ describe("planning a test", () => {
     expect(words(one(page, hasClass("figure")))).toBe(
       `${plan.natural_minutes}\u00a0min with the cleaner off, ${plan.minutes}\u00a0min with it on`,
     );
-    expect(definition(page, "Expect the rate to be right within")).toContain(
+    expect(definition(page, "Expect the clean air delivery rate (CADR) to be right within")).toContain(
       `± ${figure(plan.expanded_u)} m³/h at 95\u00a0%`,
     );
     expect(definition(page, "Asked for")).toContain("± 24 m³/h"); // 8 % of 300
     expect(plan.wanted_u).toBeCloseTo(24 / 1.959964, 5);
     expect(definition(page, "Aerosol at the start of each decay")).toContain(`${plan.start_over_background} times`);
     expect(definition(page, "Volume")).toBe("50.0 ± 2.0 m³, as given"); // 4 % of 5·4·2.5
+    expect(definition(await ask(ASKED.replace("&within=4", "")), "Volume")).toMatch(/^50.0 ± 5.0 m³; its ± is assumed/);
     for (const words_ of plan.advice) expect(words(page)).toContain(words_.replaceAll(" %", "\u00a0%"));
     const rows = all(one(page, hasClass("budget")), "tr").slice(1);
     const parts = plan.budget.toSorted((a, b) => b.share - a.share);

@@ -19,7 +19,7 @@ const plain = (text: string) => text.replaceAll("\u00a0", " ");
 
 test("what spread was used, and where it comes from", () => {
   expect(plain(spreadWords(basis({})))).toBe(
-    "Laboratories are assumed to differ by a standard deviation of 13 %, until enough cleaners were measured by several testers. With what these 3 testers show of it, 12 % was used.",
+    "Laboratories are assumed to differ by a standard deviation of 13 %, until three cleaners were measured by three testers or more each. With what these 3 testers show of it, 12 % was used.",
   );
   const alone = plain(spreadWords(basis({ submitters: 1, trials: 2 })));
   expect(alone).toContain("assumed to differ by a standard deviation of 13 %");

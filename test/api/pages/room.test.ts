@@ -146,6 +146,15 @@ describe("my room", () => {
     expect(words(one(page, hasClass("caution")))).toContain("no substitute for source capture");
   });
 
+  test("what was not said is called assumed; how sure a set is to do it is said; an interval is cut off where no loss can be", async () => {
+    const page = await ask(`${ROOM}&target=air_changes&probability=80`);
+    expect(words(page)).toContain("60.0 ± 6.0 m³ (2120 ± 210 cubic feet); its ± is assumed");
+    expect(words(page)).toContain("it with a probability of at least 80\u00a0%");
+    expect(words(page)).toContain("0.8 (0 to 1.9) per hour, assumed"); // 0.8 ± 60 % of it ± t at 8 degrees of freedom
+    const given = await ask(`${ROOM}&within=4&target=air_changes`);
+    expect(words(given)).toContain("60.0 ± 2.4 m³ (2119 ± 85 cubic feet), as given");
+  });
+
   test("a limit over 85 dB(A) brings what NIOSH recommends, one under it does not", async () => {
     expect(words(await ask(`${ROOM}&target=air_changes&noise_max=90`))).toContain("NIOSH");
     expect(words(await ask(`${ROOM}&target=air_changes&noise_max=60`))).not.toContain("NIOSH");

@@ -134,7 +134,7 @@ describe("a trial's page says what its JSON says", () => {
     for (const each of [
       "Net store",
       "5 m by 3 m by 8 ft",
-      "from its sides, taken as known to 2\u00a0%",
+      "from its sides; where no uncertainty is stated, a standard one of 2\u00a0% is taken (common practice)",
       "19.0 ± 1.0 °C",
       "grey box, photometer, which weighs by scattered light; stood on a stool; dead time 3 us",
       "38 W",

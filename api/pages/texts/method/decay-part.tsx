@@ -30,27 +30,29 @@ export function DecayPart() {
         />
       </Formula>
       <p>
-        <i>k</i> is the rate in 1 per hour, <i>B</i> the background, <i>A</i> the concentration above it at the start.
-        The unit of <i>C</i> does not matter: counts, particles per cm³ and µg/m³ all give the same <i>k</i>. An air
-        quality index does not: it is bent on purpose, and is refused.
+        <i>k</i> is the rate in 1 per hour: that of the natural decay with the cleaner off, that of the total decay with
+        it on. The half-life is ln 2/<i>k</i>. <i>B</i> is the background, <i>A</i> the concentration above it at the
+        start. The unit of <i>C</i> does not matter: counts, particles per cm³ and µg/m³ all give the same <i>k</i>. An
+        air quality index does not: it is bent on purpose, and is refused.
       </p>
       <Below id="cleaning">What is left out of a log first</Below>
       <p>
         Rows whose time is missing, repeats or runs back; rows sent late all at once; blanks; zeros of a counter that
         restarts; values a counter merely holds; rows before it was awake; single spikes (more than six scaled median
         deviations from four neighbours). Readings at the counter’s limit date the peak but enter no fit. Everything
-        left out is counted on the trial’s page, and the log as sent is kept.
+        left out is counted on the test’s page, and the log as sent is kept.
       </p>
       <Below id="windows">Which part of a log is a decay</Below>
       <p>
         Marks say when the aerosol ended and the cleaner came on. Where mark and readings disagree, what lies between is
         used for neither decay. Without marks the log tells: a decay begins after the peak, two readings or 15&nbsp;% of
-        the feeding time later, and after the counter’s own smoothing. The moment the cleaner came on is where ln(
-        <i>C</i> − <i>B</i>) bends; it is believed only if a smooth curve does not fit as well, the rate grows by
-        30&nbsp;% and by three of its uncertainties, and 0.7 of a halving follows. A decay with the cleaner on ends at
-        1&nbsp;% of its start, where it climbs again, or where its rate changes. It needs nine readings (five from 5 µm
-        up) and one halving, else it is <a href="#refusals">refused</a>. The window and its reason stand with each
-        result.
+        the feeding time later, whichever is more, and after the counter’s own smoothing. The moment the cleaner came on
+        is where ln(
+        <i>C</i> − <i>B</i>) bends; it is believed only if no smooth curve fits better, the rate grows by 30&nbsp;% and
+        by three of its uncertainties (six in a log of natural decay), and 0.7 of a halving follows. A decay with the
+        cleaner on ends at 1&nbsp;% of its start (a mass also at eight of the counter’s steps), where it climbs again,
+        or where its rate changes. Each decay needs nine readings (five from 5 µm up), one with the cleaner on also one
+        halving, else it is <a href="#refusals">refused</a>. The window and its reason stand with each result.
       </p>
       <Below id="background">The background</Below>
       <p>
@@ -79,7 +81,7 @@ export function DecayPart() {
         The fit weighs each reading by what it is worth with all three in view (restricted likelihood, by a Kalman
         filter), and takes the uncertainty of <i>k</i> from there. An ordinary straight line through ln(<i>C</i>) takes
         neighbours for independent witnesses and the background for exactly known, so it claims too much. It is shown
-        beside each fit, and no interval is made from it.
+        beside each fit, with what it claims, and no result is made from it.
       </p>
       <Below id="bands">Size bands</Below>
       <p>

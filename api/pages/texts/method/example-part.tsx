@@ -18,7 +18,7 @@ export function ExamplePart({ reader }: { readonly reader: Reader }) {
       <p>
         Invented counts in a room of 30 m³ with <i>u</i>(<i>V</i>) = 0.3 m³; a reading every two minutes; background
         taken as 0. To keep it short enough for paper, the rates come from the ordinary straight line through ln{" "}
-        <i>C</i>. Everything after that is what happens to every trial.
+        <i>C</i>. Everything after that is what happens to every test.
       </p>
       <ReadingsTable on={on} off={off} />
       <ol class="steps">

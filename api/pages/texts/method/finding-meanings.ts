@@ -28,7 +28,7 @@ export const FINDING_MEANINGS: Record<FindingCode, FindingMeaning> = {
   },
   "background-inconsistent": {
     raisedBy:
-      "With the cleaner on the readings end below 0.8 of what the clean-air reading allows, by more than its uncertainty. The end of the decay is believed instead.",
+      "With the cleaner on the readings end below 0.8 of what the clean-air reading allows, by more than twice its uncertainty. The end of the decay is believed instead.",
     adds: null,
   },
   "few-halvings": { raisedBy: "A decay with the cleaner on holds under two halvings.", adds: null },
@@ -43,7 +43,8 @@ export const FINDING_MEANINGS: Record<FindingCode, FindingMeaning> = {
     adds: "the difference of the halves’ rates over √12",
   },
   "speed-change": {
-    raisedBy: "The rate breaks within a decay. What comes before the break is used.",
+    raisedBy:
+      "The rate breaks within a decay with the cleaner on. What comes before the break is used, unless a window fixed by hand holds both.",
     adds: null,
   },
   "marks-contradicted": {
@@ -56,7 +57,7 @@ export const FINDING_MEANINGS: Record<FindingCode, FindingMeaning> = {
   "volume-estimated": { raisedBy: "The volume is known to 5\u00a0% or worse.", adds: null },
   "volume-unlikely": { raisedBy: "The volume is under 1.5 m³ or over 3000 m³.", adds: null },
   "window-fixed-by-hand": {
-    raisedBy: "The submitter fixed a window. The rate of the automatic one stands beside it.",
+    raisedBy: "The tester fixed a window. The rate of the automatic one stands beside it.",
     adds: null,
   },
   "counters-spread": {
@@ -98,8 +99,8 @@ export const FINDING_MEANINGS: Record<FindingCode, FindingMeaning> = {
   },
   "smoothing-unstated": {
     raisedBy:
-      "A counter that weighs states no smoothing, and a minute of it, which is common, would move the rate by over 0.5\u00a0%.",
-    adds: "the whole shift that a minute would make",
+      "A counter that weighs states no smoothing, and a minute of it, which is common (or a quarter of 1/k, if that is less), would move the rate by over 0.5\u00a0% of that with the cleaner on.",
+    adds: "the whole shift that so much would make",
   },
   "smoothing-long": {
     raisedBy: "The stated smoothing takes over half of 1/k.",

@@ -10,9 +10,9 @@ export function FindingsPart() {
   return (
     <Part id="findings" title="Findings">
       <p>
-        What the analysis notices about a test. Some add to the uncertainty: a shift of known sign counts whole, so that
-        the interval holds whatever else is in it (with 8 degrees of freedom, GUM G.4.2). Others only tell what to do
-        better.
+        What the analysis notices about a test. Some add to the standard uncertainty: a shift of known sign counts
+        whole, so that the interval still holds the truth at least 95 times in 100, whatever else is in the budget (with
+        8 degrees of freedom, GUM G.4.2). Others only tell what to do better.
       </p>
       <dl class="entries">
         {FINDING_CODES.map((code) => {

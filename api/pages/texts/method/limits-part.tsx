@@ -8,8 +8,8 @@ export function LimitsPart() {
         <li>
           <b>Dead time that nobody stated.</b> A counter that is near its limit misses particles, most at the start, and
           its rate comes out low: a loss of 5&nbsp;% at the start makes 5 per hour read as 4.91 over half an hour
-          (computed). It is corrected where flow and dead time are stated, and warned of where the counter’s maximum is.
-          With neither the log alone does not show it.
+          (computed). It is corrected where flow and dead time are stated, and warned of where the counter’s maximum is
+          and a decay begins over a fifth of it. With neither the log alone does not show it.
         </li>
         <li>
           <b>A cleaner that slows down a little.</b> A break or a clear bend is seen and told. A drift too small to tell
@@ -22,8 +22,8 @@ export function LimitsPart() {
         </li>
         <li>
           <b>Air that is not mixed.</b> A counter in the cleaner’s stream, or a corner that the air passes by, measures
-          that spot. A mixing fan in all decays is the cure. Strong units in small rooms read low: 28 to 55&nbsp;% in
-          one comparison of 28.4 with 202 m³ (Indoor Environments 3(2), 100165).
+          that spot. A mixing fan in all decays is the cure. Strong units in small rooms read low: one by 28 to
+          55&nbsp;% in a comparison of 28.4 with 202 m³ (Indoor Environments 3(2), 100165).
         </li>
         <li>
           <b>What the counter calls a size.</b> Bins are the counter’s own, and light scattering depends on the
@@ -39,7 +39,7 @@ export function LimitsPart() {
         </li>
         <li>
           <b>What was never sent.</b> People may publish their better tests. Each says how many were made, if its author
-          told; a submitter is a key, not a person, and one person may hold several.
+          told; a tester is a key here, not a person, and one person may hold several.
         </li>
         <li>
           <b>Gases, germs, ozone, age.</b> None of it is measured here. A rate is that of the day and the filter it was

@@ -6,20 +6,22 @@ export function MeaningPart() {
   return (
     <Part id="meaning" title="What an interval means, and what it does not">
       <p>
-        Of 100 intervals made this way, about 95 hold the true value. Which five do not, nobody can see from outside. So
-        quote the interval, not its middle alone.
+        Of 100 intervals made this way about 95 hold the true value, as far as the model holds. Which five do not,
+        nobody can see from outside. So quote the interval, not its middle alone, and say which of these it is:
       </p>
       <ul>
         <li>
-          A <b>trial’s</b> interval is a claim about this room and this counter on that day. Another counter in another
-          room may read 12&nbsp;% higher and both be right about themselves.
+          A single <b>test’s</b> interval is a claim about this room and this counter on that day. Another counter, even
+          on the same run, may read 12&nbsp;% higher and both be right about themselves.
         </li>
         <li>
-          A <b>pooled</b> interval is about the mean of many laboratories. It narrows with each one.
+          A <b>pooled</b> interval is about the mean that many laboratories would find. It mostly narrows with each one,
+          and widens where they turn out to differ.
         </li>
         <li>
-          A <b>prediction</b> is where your own test, or another laboratory’s, is expected with 95&nbsp;%. It never
-          narrows to nothing. For your own room this is the one to use.
+          A <b>prediction</b> (“in another room”) is where the figure of one more room and counter is expected with
+          95&nbsp;%; a test there adds its own uncertainty. It never narrows to nothing. For your own room this is the
+          one to use.
         </li>
         <li>
           It is <b>not</b> the range of what was measured, not a tolerance of what is sold, and not a promise for a

@@ -40,9 +40,9 @@ export function MethodPage({ reader, spread }: { readonly reader: Reader; readon
         <h1>Method</h1>
         <p>
           Fill a closed room with particles, let them decay with the cleaner off, again with it on, and log a counter
-          all the while. The difference of the two rates times the volume is the clean air the cleaner delivers.
-          Everything that is uncertain about that is added up, and the result is shown as an interval. This page says
-          how, for those who want to check it.
+          all the while. The difference of the two rates times the volume is the clean air the cleaner delivers, its
+          clean air delivery rate (CADR). Everything that is uncertain about that is added up, and the result is shown
+          as an interval. This page says how, for those who want to check it.
         </p>
         <Contents of={PARTS} />
         <DecayPart />

@@ -10,9 +10,9 @@ export function NoisePart() {
     <Part id="noise" title="Noise at 1 m">
       <p>
         Shown is the A-weighted sound pressure level at 1 m, <i>L</i>
-        <sub>pA</sub> in dB(A), as if in the open. A reading with the cleaner on holds the room’s own noise too, which
-        is taken off by the correction of ISO 3744 (from memory), with <i>ΔL</i> the level with the cleaner on less that
-        with it off:
+        <sub>pA</sub> in dB(A), as if in the open (free field). A reading with the cleaner on holds the room’s own noise
+        too, which is taken off by the correction of ISO 3744 (from memory), with <i>ΔL</i> the level with the cleaner
+        on less that with it off:
       </p>
       <Formula>
         <Name of="K" at="1" />
@@ -37,8 +37,9 @@ export function NoisePart() {
       </Formula>
       <p>
         {DIFFERENCES_DB.map((difference) => `${k1Db(difference).toFixed(2)} dB at ${difference} dB`).join(", ")}. Over
-        15 dB none is taken off. Under 6 dB it is capped at 1.3 dB and the figure is shown as a bound, “under …”. Under
-        3 dB nothing can be told, and no noise is shown (this last limit is the method’s own).
+        15 dB none is taken off. Under 6 dB it is capped at 1.3 dB and the upper end of the interval is shown as a
+        bound, “under …”. Under 3 dB nothing can be told, and no noise is shown (this last limit is the method’s own).
+        Without a reading of the background nothing is taken off, and 0.75 dB is added to the standard uncertainty.
       </p>
       <Below id="distance">Distance and power</Below>
       <p>

@@ -18,8 +18,8 @@ export function PoolingPart({ spread }: { readonly spread: SpreadToday }) {
       <p>
         Tests of one configuration at one setting in one band are an entry. In each room the rates are pooled first, and
         multiplied by the volume once; a natural decay that served several tests counts as one error. Where repeats in a
-        room scatter more than they should, they are widened (Birge 1932). All rooms of one submitter are one
-        laboratory: the same counter and the same hands. Laboratories are then joined by weights 1/(<i>u</i>² + <i>τ</i>
+        room scatter more than they should, they are widened (Birge 1932). All rooms of one tester are one laboratory:
+        the same counter and the same hands. Laboratories are then joined by weights 1/(<i>u</i>² + <i>τ</i>
         ²).
       </p>
       <Below id="spread">How far laboratories differ</Below>
@@ -32,10 +32,10 @@ export function PoolingPart({ spread }: { readonly spread: SpreadToday }) {
         {spreadWords(spread)}
       </p>
       <p>
-        Until three entries of real tests have three submitters each, 13&nbsp;% is assumed with 8 degrees of freedom.
-        From then on it is learnt from them by restricted maximum likelihood, with at most 30 degrees of freedom, and
-        every pooled figure is made anew when it changes so much that a reader would notice. Nothing is learnt from
-        invented tests, and they are never pooled with real ones.
+        Until three entries of real tests have three testers each, 13&nbsp;% is assumed with 8 degrees of freedom. From
+        then on it is learnt from them by restricted maximum likelihood, with at most 30 degrees of freedom, and every
+        pooled figure is made anew when it changes so much that a reader would notice. Nothing is learnt from invented
+        tests, and they are never pooled with real ones.
       </p>
       <Below id="few-laboratories">Few laboratories, or many</Below>
       <ul>
@@ -58,8 +58,11 @@ export function PoolingPart({ spread }: { readonly spread: SpreadToday }) {
       <p>
         Where the next laboratory’s figure is expected, 95&nbsp;%: <i>u</i>² of the pooled mean plus <i>τ</i>², here
         always that of few laboratories: the scatter of five to ten alone would miss the next too often. From a single
-        trial it is <i>u</i>² + 2<i>τ</i>², once for this laboratory’s place in the spread and once for the other’s. It
-        is made on reading and is no part of a stored result, which depends on its own runs alone.
+        test it is <i>u</i>² + 2<i>τ</i>², once for this laboratory’s place in the spread and once for the other’s. How
+        well the next one measures is not in it: its own ± comes on top. It is made on reading and is no part of a
+        stored result, which depends on its own runs alone. On a test’s own page it stands evenly about the value, with{" "}
+        <i>τ</i> as a share of the value seen; on the page of a cleaner it is made on the asinh scale and reaches
+        further up: quote that one.
       </p>
       <Below id="bases">Four ways to count</Below>
       <p>

@@ -8,7 +8,8 @@ export function RatePart() {
     <Part id="cadr" title="From two rates to clean air">
       <p>
         Particles also settle and leak out by themselves. Whatever the cleaner adds to that is its own, and times the
-        room’s volume it is a flow of clean air, the same in a small room and in a large one:
+        room’s volume it is a flow of clean air, the clean air delivery rate (CADR). In mixed air it is the same in a
+        small room and in a large one:
       </p>
       <Formula>
         <mtext>CADR</mtext>
@@ -36,15 +37,16 @@ export function RatePart() {
       <ul>
         <li>
           <b>Measured, paired</b>: a decay with the cleaner off, by the same counter in the same room with mixing fan
-          and ventilation alike, the starts at most twelve hours apart. Only this subtracts what the room did that day.
+          and ventilation alike, the starts at most twelve hours apart (runs that state no time count as one occasion).
+          Only this subtracts what the room did that day.
         </li>
         <li>
           <b>Of another day</b>, or under other conditions: rooms leak differently from day to day, so 15&nbsp;% of it
           is added to the uncertainty (the method’s figure).
         </li>
         <li>
-          <b>Assumed</b>: a typical loss with a wide uncertainty, as in the table. Under 10 m³ three times as much, give
-          or take all of it. Lists leave out what rests on a single unpaired trial, unless asked.
+          <b>Assumed</b>: a typical loss with a standard uncertainty of 60&nbsp;%, as in the table. Under 10 m³ three
+          times as much, with one of 100&nbsp;%. Lists leave out what rests on a single unpaired test, unless asked.
         </li>
       </ul>
       <NaturalLossTable />

@@ -24,8 +24,9 @@ export function SourcesPart() {
     <>
       <Part id="sources" title="Sources">
         <p>
-          “From memory” marks what was not looked up in the source; “common practice, no source” what people in the
-          trade take for granted; “computed” what anybody can work out again.
+          “From memory” marks what was not looked up in the source; volumes and pages of the papers on statistics were
+          not either. “Common practice, no source” is what people in the trade take for granted; “computed” what anybody
+          can work out again.
         </p>
         <ul>
           {SOURCES.map((source) => (
@@ -35,9 +36,10 @@ export function SourcesPart() {
       </Part>
       <Part id="version" title="Versions">
         <p>
-          This is method {METHOD_VERSION}, and each result names the one that made it. Logs as sent never change. A new
-          version adds results beside the old ones. All of it is open source: each formula stands with its units and its
-          source in the docstring of the function that computes it, in the folder <code>analysis</code>.
+          This is method {METHOD_VERSION}, and each result names the one that made it. Logs as sent never change; at
+          most they are erased, with a reason. A new version adds results beside the old ones. All of it is open source:
+          each formula stands with its units and its source in the docstring of the function that computes it, in the
+          folder <code>analysis</code>.
         </p>
       </Part>
     </>

@@ -85,14 +85,23 @@ export function UncertaintyPart() {
       </p>
       <Below id="draws">Checked by draws</Below>
       <p>
-        Where the volume or the difference of the rates is known to 20&nbsp;% or worse, the interval is worked out once
-        more from 10 000 random draws of every input (JCGM 101:2008), always the same for the same trial. If they reach
-        further, the interval is widened to them.
+        Where the standard uncertainty of the volume or of the difference of the rates is over 20&nbsp;% of it, the
+        interval is worked out once more from 10 000 random draws of every input (JCGM 101:2008), always the same for
+        the same test. If they reach further by a twentieth of the half-width, the interval is widened to them.
       </p>
       <Below id="several">Several decays, several counters</Below>
       <p>
         Repeated decays, and counters side by side, are joined by weights 1/(<i>u</i>² + <i>τ</i>²). <i>τ</i> is how far
         they differ beyond their own uncertainties (Paule and Mandel 1982), and it widens the result.
+      </p>
+      <Below id="single-pass">CADR over stated flow</Below>
+      <p>
+        CADR = <i>ε</i> <i>η</i> <i>Q</i>, with <i>η</i> the single-pass efficiency of the filters, <i>Q</i> the flow
+        through them and <i>ε</i> at most 1, for some air goes round twice (common practice, no source). So CADR over
+        the stated flow is <i>ε</i> <i>η</i> only as far as the stated flow is the true one, and is no test of a filter:
+        a fan stated in free air moves less through filters. Over 1 is impossible, and a{" "}
+        <a href="#finding-cadr-above-flow">finding</a>. The flow is taken as exact, so that the interval is that of the
+        CADR alone.
       </p>
     </Part>
   );

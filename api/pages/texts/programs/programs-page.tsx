@@ -30,7 +30,7 @@ export function ProgramsPage({ reader, publicUrl, reference }: Props) {
         <h1>For programs</h1>
         <p>
           Everything these pages show and do can be asked for as JSON, by the same functions. What you send is analysed
-          the same way, whoever sends it.
+          the same way, whoever sends it. Programs call a test a trial, and its tester a submitter.
         </p>
         <Contents of={PARTS} />
         <CallsPart />

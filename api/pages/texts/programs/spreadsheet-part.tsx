@@ -14,7 +14,7 @@ export function SpreadsheetPart() {
         </li>
         <li>
           <code>/v1/trials/trl-…/runs/0/series.csv</code> – the readings of a run: seconds in the first column, then a
-          column a channel. A trial’s page links them.
+          column a channel. A test’s page links them.
         </li>
       </ul>
       <p>
@@ -23,7 +23,7 @@ export function SpreadsheetPart() {
       </p>
       <Below id="by-hand">Checking a rate by hand</Below>
       <p>
-        Take the rows of a window and the background from the trial’s page: seconds in A, the channel in B, the
+        Take the rows of a window and the background from the test’s page: seconds in A, the channel in B, the
         background in E1. Here the window is rows 200 to 260; copy C200 down to C260. Other languages have other names
         for these functions, and a semicolon where the decimal comma is used.
       </p>

@@ -7,8 +7,8 @@ export function BuildingCautions() {
       <Part id="fan" title="While you build or run a fan with filters">
         <ul>
           <li>
-            Never leave a fan with filters taped to it unattended, and never let it run while people sleep. Its motor is
-            cooled by the air that the filters hold back.
+            Never leave a fan with filters taped to it unattended, not in a test either, and never let it run while
+            people sleep. Its motor is cooled by the air that the filters hold back.
           </li>
           <li>
             Use only a fan with a fused plug, undamaged, with its guard on. An old one without a fuse has nothing that
@@ -19,8 +19,8 @@ export function BuildingCautions() {
             settings than its maker’s are for licensed people.
           </li>
           <li>
-            Let nothing touch the blades or block the way in: a loaded filter does that slowly. Feel the motor after the
-            first half hour.
+            Let nothing touch the blades or block the way in: a loaded filter does that slowly. After the first half
+            hour unplug it and feel whether the motor is hot.
           </li>
           <li>Stand it where it cannot fall or be pulled over, away from curtains, heaters and water.</li>
           <li>
