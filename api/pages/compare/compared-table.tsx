@@ -17,8 +17,8 @@ export function ComparedTable({ comparison }: { readonly comparison: ComparisonO
     <div class="board">
       <table {...AS_TABLE.table}>
         <caption>
-          Clean air delivery rates, pooled over laboratories, with their 95 % intervals. Prices are as stated and have
-          no interval.
+          Clean air delivery rates, pooled over laboratories, with their 95 % intervals. Noise is the A-weighted sound
+          pressure level. Prices are as stated and have no interval.
         </caption>
         <thead>
           <tr {...AS_TABLE.row}>

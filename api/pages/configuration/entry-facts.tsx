@@ -23,6 +23,7 @@ export function EntryFacts({ entry, basis, flow }: Props) {
       <dt>Noise at 1 m</dt>
       <dd>
         <Sound of={basis.noise} />
+        {basis.noise && <small> (sound pressure level)</small>}
         {measuredIn(basis.noise_trials, basis.trials)} <NoiseAgainst stated={stated.noise} against={against.noise} />
       </dd>
       <dt>Power</dt>

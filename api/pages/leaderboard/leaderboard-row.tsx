@@ -95,5 +95,5 @@ function Together({ of }: { of: RankedEntry["noise_for_300"] }) {
   if (of === null) return <Missing why="no number of units brings 300 m³/h" />;
   const { value, low, high, units } = of;
   const level = value === null || low === null ? `under ${figures(high, 1).value}` : plusMinus({ value, low, high });
-  return <small class="line">{`${units === 1 ? "one does" : `${units} together`}: ${level} dB(A)`}</small>;
+  return <small class="line">{`${units === 1 ? "one unit" : `${units} together`}: ${level} dB(A)`}</small>;
 }

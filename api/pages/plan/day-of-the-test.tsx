@@ -23,7 +23,7 @@ export function DayOfTheTest({ plan, interval }: { readonly plan: TestPlanOut; r
         </li>
         <li>
           <b>Aerosol, first time.</b> Feed until the counter shows about {start} times the clean air. Stop the source,
-          take it out, note the time.
+          carry it out as soon as that is safe, note the time.
         </li>
         <li>
           <b>Mix.</b> Leave the room, shut the door and let the fan run two or three minutes: streaks even out.

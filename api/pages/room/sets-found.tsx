@@ -1,4 +1,4 @@
-import type { SizingOut } from "../../wire/sizing.ts";
+import { type SizingOut, SizingQuery } from "../../wire/sizing.ts";
 import { AS_TABLE } from "../as-table.ts";
 import { IntervalAxis, rowScale } from "../charts/interval-bar.tsx";
 import { bandPhrase, unitWords } from "../figures.ts";
@@ -6,6 +6,9 @@ import { UNPAIRED_WORDS } from "../leaderboard/filter-words.ts";
 import { InventedNote } from "../page.tsx";
 import { chance } from "../percent.ts";
 import { SetRow } from "./set-row.tsx";
+
+/** The page asks for no more than the API gives unasked. */
+const MOST_SHOWN = SizingQuery.shape.limit.parse(undefined);
 
 /** The sets that do, and why others do not. */
 export function SetsFound({ sizing }: { readonly sizing: SizingOut }) {
@@ -31,8 +34,8 @@ function Sets({ sizing }: { readonly sizing: SizingOut }) {
         Sets of equal cleaners for {bandPhrase(band)}. As bars, and in brackets beside the clean air of the set and what
         it does in this room: where each is expected, 95 times in 100, in a room nobody tested it in, such as yours.
         “Over all tests” stands the pooled figure of one unit, whose narrower interval is about the mean of
-        laboratories. Noise and power: ± the 95&nbsp;% interval of what was measured. The upright line is what is
-        needed. Prices and what a year costs are as stated and have no interval.
+        laboratories. Noise (A-weighted sound pressure level) and power: ± the 95&nbsp;% interval of what was measured.
+        The upright line is what is needed. Prices and what a year costs are as stated and have no interval.
       </caption>
       <thead>
         <tr {...AS_TABLE.row}>
@@ -65,7 +68,7 @@ function LeftOut({ sizing: { sets, excluded, band, target } }: { readonly sizing
       <p>
         {sets.length === 0
           ? `Nothing that was tested does it ${surely} within these limits.`
-          : `${sets.length} ${sets.length === 1 ? "set does" : "sets do"} it ${surely}, each of the fewest units that are sure enough.`}
+          : `${sets.length} ${sets.length === 1 ? "set does" : "sets do"} it ${surely}, each of the fewest units that are sure enough.${sets.length === MOST_SHOWN ? " There may be more: limit the choice to see others." : ""}`}
       </p>
       {reasons.length > 0 && (
         <ul>

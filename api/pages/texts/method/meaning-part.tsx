@@ -47,9 +47,9 @@ export function MeaningPart() {
       <p>
         It prints the table and fails where a limit is broken: 93 to 98&nbsp;% for each kind the model describes, 93.5
         to 97.5&nbsp;% for these together, 88&nbsp;% or more for each kind that breaks it (in a room that is not mixed
-        the truth is the room’s own rate; what the cleaner delivered there is printed beside it, without a limit). No
-        figures of it are kept in the project, so none are quoted here. A small share of it runs with every test. For
-        pools and ranks: <code>node test/campaigns/registry.ts --repetitions 200 --seed 1</code>.
+        the truth is the room’s own rate; what the cleaner delivered there is printed beside it, without a limit). Its
+        tables are not kept in the project, so none is quoted here. A small share of it runs with every test. For pools
+        and ranks: <code>node test/campaigns/registry.ts --repetitions 200 --seed 1</code>.
       </p>
     </Part>
   );
