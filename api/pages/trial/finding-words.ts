@@ -105,7 +105,7 @@ export const FINDING_WORDS: Record<FindingCode, FindingWords> = {
   coagulation: {
     name: "Particles stick together",
     value: ["quickens the rates by", "rate"],
-    next: "Feed less: begin the decay below 100 000 particles per cm³.",
+    next: "Feed less: begin the decays below 10\u00a0000 particles per cm³.",
   },
   "interval-checked": {
     name: "Interval widened to the draws",

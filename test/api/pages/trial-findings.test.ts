@@ -55,6 +55,16 @@ describe("findings and budgets in words", () => {
     }
   });
 
+  // Mean numbers over half an hour of A·e^(−kt), K = 7·10⁻¹⁰ cm³/s: where it is followed the finding is not raised again.
+  test.each([1.5, 5, 12])("with the aerosol advised, particles that stick shift a rate of %f by under 0.5 %", (k) => {
+    const most = Number(/[\d\u00a0]{3,}/.exec(FINDING_WORDS.coagulation.next)![0].replaceAll("\u00a0", ""));
+    const mean = (rate: number) => (most * (1 - Math.exp(-rate / 2))) / (rate / 2);
+    const naturalPerH = 0.3;
+    const shiftPerH = 3600 * 7e-10 * (mean(naturalPerH) - mean(k));
+    expect(most).toBeGreaterThan(1000);
+    expect(shiftPerH / (k - naturalPerH)).toBeLessThan(0.005);
+  });
+
   test("flows of findings and budgets are in the reader's unit", () => {
     const [metric, imperial] = [shown("repeats-differ"), shown("repeats-differ", "[cft_i]/min")];
     expect(words(one(metric.page, hasClass("budget")))).toContain("Standard uncertainty, m³/h");
