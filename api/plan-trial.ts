@@ -1,3 +1,4 @@
+import { METHOD_ORDINAL } from "../analysis/method-version.ts";
 import type { RoomVolume } from "../analysis/room-volume.ts";
 import { canonicalJson, sha256Hex } from "../db/content-hash.ts";
 import type { Connection } from "../db/database.ts";
@@ -106,7 +107,7 @@ export async function planTrial(connection: Connection, plan: TrialPlan): Promis
       idempotencyKey: plan.idempotencyKey,
       createdAt: at,
     },
-    revision: { trial: id, revision: 1, json, sha256: await sha256Hex(json), at },
+    revision: { trial: id, revision: 1, json, sha256: await sha256Hex(json), at, interest: trial.interest, aerosol },
     files: packed.flatMap(({ file }) =>
       file ? [{ sha256: file.sha256, size: file.bytes.length, bytes: file.bytes }] : [],
     ),
@@ -116,6 +117,7 @@ export async function planTrial(connection: Connection, plan: TrialPlan): Promis
       trial: id,
       revision: 1,
       methodVersion: analysis.method_version,
+      methodOrdinal: METHOD_ORDINAL,
       roomRevision: room.revision,
       json: resultJson,
       sha256: await sha256Hex(resultJson),

@@ -16,6 +16,11 @@ export const events = sqliteTable(
         "trial-withdrawn",
         "trial-held",
         "trial-listed",
+        "trial-amended",
+        "trial-questioned",
+        "question-answered",
+        "method-adopted",
+        "method-applied",
         "configuration-stored",
         "setting-added",
         "room-stored",
@@ -32,6 +37,26 @@ export const events = sqliteTable(
     reason: text("reason"),
   },
   (t) => [index("events_subject").on(t.subject, t.seq)],
+);
+
+/**
+ * The method version that readers see, newest row last: a newer one is adopted when every trial that can be analysed again
+ * has its result. Row 1 comes with the schema.
+ */
+export const methodAdoptions = sqliteTable(
+  "method_adoptions",
+  {
+    /** The version's place in the method's changelog, from 1: versions are compared by it. */
+    ordinal: integer("ordinal").primaryKey(),
+    version: text("version").notNull(),
+    at: text("at").notNull(),
+    /** NULL for the first row alone: it held before anything happened. */
+    event: integer("event").references(() => events.seq),
+  },
+  (t) => [
+    unique("method_adoptions_version").on(t.version), // a version has one place
+    check("method_adoptions_event", sql`(${t.event} IS NULL) = (${t.ordinal} = 1)`), // a rebuild must know when it began to hold
+  ],
 );
 
 /** How much laboratories differ, relative: one value for the registry; the newest row holds. Row 1 comes with the schema. */

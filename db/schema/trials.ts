@@ -62,6 +62,7 @@ export const trials = sqliteTable(
     room: text("room")
       .notNull()
       .references(() => rooms.id),
+    /** Both as first sent; what holds now stands in the newest revision. */
     interest: text("interest").notNull(),
     aerosol: text("aerosol").notNull(),
     invented: integer("invented", { mode: "boolean" }).notNull(),
@@ -93,8 +94,21 @@ export const trialRevisions = sqliteTable(
     json: text("json").notNull(),
     sha256: text("sha256").notNull(),
     at: text("at").notNull(),
+    /** Who paid and what was in the air, as this revision has it: an amendment may put them right. */
+    interest: text("interest").notNull(),
+    aerosol: text("aerosol").notNull(),
+    /** Why it was amended; NULL for the first. */
+    reason: text("reason"),
   },
-  (t) => [primaryKey({ columns: [t.trial, t.revision] }), check("trial_revisions_from_1", sql`${t.revision} >= 1`)],
+  (t) => [
+    primaryKey({ columns: [t.trial, t.revision] }),
+    check("trial_revisions_from_1", sql`${t.revision} >= 1`),
+    check("trial_revisions_reason", sql`(${t.reason} IS NULL) = (${t.revision} = 1)`), // readers must see why
+    check(
+      "trial_revisions_interest",
+      sql`${t.interest} IN ('independent', 'lent_or_given', 'paid', 'maker_or_seller')`, // readers must see who paid
+    ),
+  ],
 );
 
 export const runs = sqliteTable(
@@ -134,6 +148,8 @@ export const results = sqliteTable(
     trial: text("trial").notNull(),
     revision: integer("revision").notNull(),
     methodVersion: text("method_version").notNull(),
+    /** The version's place in the method's changelog, from 1: which of two is newer is read off it. */
+    methodOrdinal: integer("method_ordinal").notNull(),
     roomRevision: integer("room_revision").notNull(),
     json: text("json").notNull(),
     sha256: text("sha256").notNull(),
@@ -141,6 +157,7 @@ export const results = sqliteTable(
   },
   (t) => [
     primaryKey({ columns: [t.trial, t.revision, t.methodVersion] }), // one result per method version
+    index("results_by_method").on(t.methodOrdinal, t.trial), // what a new version still has to analyse
     foreignKey({ columns: [t.trial, t.revision], foreignColumns: [trialRevisions.trial, trialRevisions.revision] }),
   ],
 );
