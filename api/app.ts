@@ -19,6 +19,7 @@ import { addHealth } from "./routes/health.ts";
 import { addKeys } from "./routes/keys.ts";
 import { addLeaderboard } from "./routes/leaderboard.ts";
 import { addOpenApi } from "./routes/openapi.ts";
+import { addQuestions } from "./routes/questions.ts";
 import { addRooms } from "./routes/rooms.ts";
 import { addSizing } from "./routes/sizing.ts";
 import { addTestPlans } from "./routes/test-plans.ts";
@@ -64,6 +65,7 @@ export function createApp(provide: Provide): App {
   addTrials(app);
   addConfigurations(app);
   addConfigurationChanges(app);
+  addQuestions(app);
   addRooms(app);
   addLeaderboard(app);
   addEntries(app);

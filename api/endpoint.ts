@@ -44,4 +44,5 @@ const PROBLEMS: Record<number, string> = {
   413: "More than 4 MiB or 200 000 values",
   415: "Neither JSON nor a form",
   422: "The content does not fit, or holds no result",
+  429: "Too many at once: try again after Retry-After seconds",
 };

@@ -41,6 +41,7 @@ export const ERRORS: Record<ErrorCode, Answer> = {
   "unknown-setting": { status: 422, title: "The configuration has no such setting" },
   "no-result": { status: 422, title: "No clean air delivery rate can be told from these runs" },
   internal: { status: 500, title: "Something is broken here" },
+  "too-many-questions": { status: 429, title: "Too many questions wait for an answer" },
   busy: { status: 429, title: "Too many writers at once; try again" },
 };
 
@@ -90,7 +91,7 @@ export function problem(
   const { status, title } = ERRORS[code];
   const headers = new Headers({ "Content-Type": "application/problem+json; charset=utf-8" });
   if (status === 401) headers.set("WWW-Authenticate", 'Bearer realm="motefall"');
-  if (status === 429) headers.set("Retry-After", "1");
+  if (status === 429) headers.set("Retry-After", code === "busy" ? "1" : "3600");
   const body = { type: `${publicUrl}/problems#${code}`, title, status, code, detail, ...more };
   return new Response(`${JSON.stringify(body)}\n`, { status, headers });
 }

@@ -5,7 +5,14 @@ import { checkCharacter, fold, isCrockford, randomCharacters } from "./crockford
 export type Random = (length: number) => Uint8Array;
 
 /** What a public id may name. The prefix is part of the id and enters its check character. */
-export const ID_PREFIXES = { trial: "trl", configuration: "cfg", entry: "ent", submitter: "sub", room: "rom" } as const;
+export const ID_PREFIXES = {
+  trial: "trl",
+  configuration: "cfg",
+  entry: "ent",
+  submitter: "sub",
+  room: "rom",
+  question: "qst",
+} as const;
 export type IdType = keyof typeof ID_PREFIXES;
 
 const LENGTH = 10; // 50 random bits: with a million ids of a type, one clash in about 2 000 registries

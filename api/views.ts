@@ -3,6 +3,7 @@ import type { Database } from "../db/database.ts";
 import { listDescribedEntries } from "../db/entries.ts";
 import { listEvents } from "../db/events.ts";
 import { findMovedSetting } from "../db/moves.ts";
+import { listQuestions } from "../db/questions.ts";
 import { listRoomRevisions } from "../db/rooms.ts";
 import { findSpread } from "../db/spreads.ts";
 import { findHandle } from "../db/submitters.ts";
@@ -85,17 +86,19 @@ export type TrialView = Awaited<ReturnType<typeof viewTrial>>;
 export async function viewTrial(db: Database, publicUrl: string, id: string) {
   const trial = await findTrial(db.read, id);
   const record = JSON.parse(trial.json) as Record<string, unknown>;
-  const [words, configuration, handle, history, result, runs, spread, volumes, roomHistory] = await Promise.all([
-    listWords(db, digestsIn(record)),
-    findConfiguration(db.read, trial.configuration),
-    findHandle(db, trial.submitter),
-    listEvents(db, id),
-    findResult(db.read, id, trial.revision),
-    listRuns(db.read, id, trial.revision),
-    findSpread(db.read),
-    listRoomRevisions(db.read, trial.room),
-    listEvents(db, trial.room),
-  ]);
+  const [words, configuration, handle, history, result, runs, spread, volumes, roomHistory, questions] =
+    await Promise.all([
+      listWords(db, digestsIn(record)),
+      findConfiguration(db.read, trial.configuration),
+      findHandle(db, trial.submitter),
+      listEvents(db, id),
+      findResult(db.read, id, trial.revision),
+      listRuns(db.read, id, trial.revision),
+      findSpread(db.read),
+      listRoomRevisions(db.read, trial.room),
+      listEvents(db, trial.room),
+      listQuestions(db.read, id),
+    ]);
   const {
     schema: _,
     trial: __,
@@ -138,6 +141,7 @@ export async function viewTrial(db: Database, publicUrl: string, id: string) {
     room_corrections: corrections(volumes, roomHistory).filter(({ revision }) => revision > result.roomRevision),
     noise_results: writeNoise(open.noise),
     analysis,
+    questions,
     history: history.map(({ at, kind, actor, reason }) => ({ at, kind, actor, reason })),
   };
 }

@@ -7,6 +7,7 @@ export type StoreErrorCode =
   | "unknown-setting"
   | "already-merged"
   | "gone"
+  | "too-many-questions"
   | "busy";
 
 export class StoreError extends Error {

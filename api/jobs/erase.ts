@@ -1,10 +1,11 @@
 import type { Database } from "../../db/database.ts";
 import { eraseFiles, eraseSeries, eraseWords } from "../../db/erase.ts";
+import { listQuestionDigests } from "../../db/questions.ts";
 import { findTrial, listRuns } from "../../db/trials.ts";
 import { digestsIn } from "../trial-record.ts";
 
-/** What of a trial may be erased: the words that may name a person, the files as uploaded, or the parsed readings. */
-export const ERASABLE = ["words", "files", "series"] as const;
+/** What of a trial may be erased: the words that may name a person, what was asked and answered, the files as uploaded, or the parsed readings. */
+export const ERASABLE = ["words", "questions", "files", "series"] as const;
 export type Erasable = (typeof ERASABLE)[number];
 
 /** Erases part of a trial for good; hashes, results and ids stay, so that what was cited can still be told apart. */
@@ -28,7 +29,10 @@ export async function eraseFromTrial(
     await eraseSeries(db, hashes, erased);
     return hashes.length;
   }
-  const digests = digestsIn(JSON.parse(stored.json) as Record<string, unknown>);
+  const digests =
+    what === "questions"
+      ? await listQuestionDigests(db.read, trial)
+      : digestsIn(JSON.parse(stored.json) as Record<string, unknown>);
   await eraseWords(db, digests, erased);
   return digests.length;
 }

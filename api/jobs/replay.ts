@@ -106,7 +106,13 @@ export async function replay(history: History) {
     });
   }
 
+  /** A listed trial is questioned until it is listed again; it counts as before. */
+  function question({ subject, seq }: Event): void {
+    if (states.get(subject)?.state === "listed") states.set(subject, { trial: subject, state: "questioned", seq });
+  }
+
   function touchedBy(event: Event): Iterable<Entry> {
+    if (event.kind === "trial-questioned") question(event);
     const counts = COUNTS[event.kind];
     if (counts !== undefined) return count(event, counts);
     if (event.kind === "configuration-merged") return merge(event.subject);

@@ -52,6 +52,7 @@ describe("the description of the API", () => {
       "get /v1/rooms/{id}",
       "get /v1/sizing",
       "get /v1/trials/{id}",
+      "get /v1/trials/{id}/questions",
       "get /v1/trials/{id}/runs/{n}/file",
       "get /v1/trials/{id}/runs/{n}/series.csv",
       "post /v1/analyses",
@@ -60,9 +61,11 @@ describe("the description of the API", () => {
       "post /v1/configurations/{id}/merge",
       "post /v1/configurations/{id}/revisions",
       "post /v1/keys",
+      "post /v1/questions/{id}/answers",
       "post /v1/rooms/{id}/revisions",
       "post /v1/test-plans",
       "post /v1/trials",
+      "post /v1/trials/{id}/questions",
       "post /v1/trials/{id}/withdrawal",
     ]);
   });

@@ -65,6 +65,9 @@ export const EVENT_WORDS: Words = {
   "trial-withdrawn": "withdrawn",
   "trial-held": "held until checked",
   "trial-listed": "listed",
+  "trial-amended": "amended",
+  "trial-questioned": "questioned",
+  "question-answered": "a question answered",
 };
 
 /** A band in few words: a standard one by its sizes, a channel by its own name. */

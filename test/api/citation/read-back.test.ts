@@ -2,7 +2,7 @@ import { createRequire } from "node:module";
 import { parse as parseBbcode } from "@bbob/parser";
 import * as commonmark from "commonmark";
 import fc from "fast-check";
-import { parseFragment } from "parse5";
+import { type DefaultTreeAdapterTypes, parseFragment } from "parse5";
 import { describe, expect, test } from "vitest";
 import { STYLES, type Style } from "../../../api/citation/cite.ts";
 import { oneLine, type Reference } from "../../../api/citation/reference.ts";
@@ -97,9 +97,11 @@ function readMarkdown(text: string): Read {
   return readSentence(words, links[0]!);
 }
 
-type Node = ReturnType<typeof parseFragment>["childNodes"][number];
-const textOf = (node: Node | { childNodes: Node[] }): string =>
-  "value" in node ? (node.value as string) : "childNodes" in node ? node.childNodes.map(textOf).join("") : "";
+type Node = DefaultTreeAdapterTypes.ChildNode;
+function textOf(node: Node | DefaultTreeAdapterTypes.DocumentFragment): string {
+  if ("value" in node) return node.value;
+  return "childNodes" in node ? node.childNodes.map(textOf).join("") : "";
+}
 
 function readHtml(text: string): Read {
   const fragment = parseFragment(text);

@@ -1,0 +1,17 @@
+import { z } from "@hono/zod-openapi";
+
+/** What readers asked about one trial. Erased words are null. */
+export const Questions = z
+  .object({
+    trial: z.string(),
+    questions: z.array(
+      z.object({
+        id: z.string(),
+        revision: z.int().openapi({ description: "The trial's revision it was put to" }),
+        at: z.string(),
+        question: z.string().nullable(),
+        answers: z.array(z.object({ at: z.string(), author: z.string(), answer: z.string().nullable() })),
+      }),
+    ),
+  })
+  .openapi("Questions");
