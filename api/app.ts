@@ -18,6 +18,7 @@ import { addFilters } from "./routes/filters.ts";
 import { addHealth } from "./routes/health.ts";
 import { addKeys } from "./routes/keys.ts";
 import { addLeaderboard } from "./routes/leaderboard.ts";
+import { addModeration } from "./routes/moderation.ts";
 import { addOpenApi } from "./routes/openapi.ts";
 import { addQuestions } from "./routes/questions.ts";
 import { addRooms } from "./routes/rooms.ts";
@@ -66,6 +67,7 @@ export function createApp(provide: Provide): App {
   addConfigurations(app);
   addConfigurationChanges(app);
   addQuestions(app);
+  addModeration(app);
   addRooms(app);
   addLeaderboard(app);
   addEntries(app);

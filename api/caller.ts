@@ -54,6 +54,13 @@ export async function requireOwner(c: Ctx, owner: string, what: string): Promise
   return owner;
 }
 
+/** @throws RequestError "unauthorized", or "forbidden" for what the operator alone does */
+export async function requireOperator(c: Ctx, does: string): Promise<void> {
+  const { kind } = await findCaller(c);
+  if (kind === "anyone") throw new RequestError("unauthorized", "This needs the operator's key.");
+  if (kind !== "operator") throw new RequestError("forbidden", `Only the operator ${does}.`);
+}
+
 /** Both sides are MACed first, so that neither length nor content shows in the time the comparison takes. */
 async function isOperator({ operatorKey, secret }: Dependencies, token: string): Promise<boolean> {
   if (!operatorKey) return false;

@@ -34,6 +34,7 @@ export const ERRORS: Record<ErrorCode, Answer> = {
   "idempotency-conflict": { status: 409, title: "The Idempotency-Key was used for other content" },
   "room-volume-conflict": { status: 409, title: "This room label has another volume on record" },
   "already-merged": { status: 409, title: "The configuration was merged into another" },
+  withdrawn: { status: 409, title: "The trial was withdrawn" },
   gone: { status: 410, title: "The content was erased" },
   "too-large": { status: 413, title: "The request is too large" },
   "unsupported-media-type": { status: 415, title: "The media type cannot be read" },

@@ -47,6 +47,13 @@ export type MemberFigures = { readonly trial: string } & Origin & BandFigures & 
 /** One trial's figures as a member of an entry. */
 export type Member = MemberFigures & MemberRoom;
 
+const memberFields = {
+  ...figureFields,
+  roomRevision: roomRevisions.revision,
+  volumeM3: roomRevisions.volumeM3,
+  volumeU: roomRevisions.volumeU,
+};
+
 /** Joins a trial with the newest volume of its room. */
 export const newestVolume = and(
   eq(roomRevisions.room, trials.room),
@@ -102,14 +109,7 @@ export async function readEntriesAt(connection: Connection, settings: readonly n
       )
       .where(here),
     connection
-      .select({
-        ...figureFields,
-        setting: sql<number>`moved.into_setting`,
-        invented: trials.invented,
-        roomRevision: roomRevisions.revision,
-        volumeM3: roomRevisions.volumeM3,
-        volumeU: roomRevisions.volumeU,
-      })
+      .select({ ...memberFields, setting: sql<number>`moved.into_setting`, invented: trials.invented })
       .from(trials)
       .innerJoin(sql`${settingsMovedTo(settings)} AS moved`, sql`moved.id = ${trials.setting}`)
       .innerJoin(
@@ -126,6 +126,17 @@ export async function readEntriesAt(connection: Connection, settings: readonly n
     const previous = new Map((rowsOf.get(entry.id) ?? []).map((row) => [row.pooled.basis, row.pooled]));
     return { entry, previous, seq: previous.get("all")?.seq ?? 0, members: membersOf.get(placeOf(entry)) ?? [] };
   });
+}
+
+/** What a trial brings to its entries, one row a band, whether it counts or not. */
+export async function listMembersOf(connection: Connection, trial: string): Promise<Member[]> {
+  return connection
+    .select(memberFields)
+    .from(trials)
+    .innerJoin(resultBands, newestFigures)
+    .leftJoin(trialMeasures, ownMeasures)
+    .innerJoin(roomRevisions, newestVolume)
+    .where(eq(trials.id, trial));
 }
 
 function placeOf({ setting, band, invented }: Pick<Entry, "setting" | "band" | "invented">): string {

@@ -6,6 +6,7 @@ export type StoreErrorCode =
   | "room-volume-conflict"
   | "unknown-setting"
   | "already-merged"
+  | "withdrawn"
   | "gone"
   | "too-many-questions"
   | "busy";

@@ -2,11 +2,11 @@ import { z } from "@hono/zod-openapi";
 import { findConfiguration } from "../../db/configurations.ts";
 import { answer } from "../answer.ts";
 import { readBody } from "../body.ts";
-import { findCaller, requireOwner } from "../caller.ts";
+import { requireOperator, requireOwner } from "../caller.ts";
 import { type App, endpoint, problems } from "../endpoint.ts";
 import type { Ctx } from "../environment.ts";
 import { mergeConfigurations } from "../merge-configurations.ts";
-import { invalid, RequestError } from "../problem.ts";
+import { invalid } from "../problem.ts";
 import { parseId } from "../public-id.ts";
 import { reviseConfiguration } from "../revise-configuration.ts";
 import { readSubmission } from "../submission.ts";
@@ -61,7 +61,7 @@ export function addConfigurationChanges(app: App): void {
     async (c) => {
       const { db, publicUrl } = c.var.deps;
       const configuration = configurationId(c);
-      await requireOperator(c);
+      await requireOperator(c, "merges configurations");
       const { into: text, reason } = readSubmission(await readBody(c.req.raw), MergeIn).trial;
       const into = targetId(text);
       await mergeConfigurations(c.var.deps, { configuration, into, actor: "operator", reason });
@@ -81,11 +81,4 @@ function targetId(text: string): string {
   } catch (error) {
     throw invalid(["into"], (error as Error).message);
   }
-}
-
-/** @throws RequestError "unauthorized" or "forbidden" */
-async function requireOperator(c: Ctx): Promise<void> {
-  const { kind } = await findCaller(c);
-  if (kind === "anyone") throw new RequestError("unauthorized", "This needs the operator's key.");
-  if (kind !== "operator") throw new RequestError("forbidden", "Only the operator merges configurations.");
 }

@@ -4,6 +4,7 @@ import { findFile, findSeries, findTrial, listRuns } from "../../db/trials.ts";
 import { answer } from "../answer.ts";
 import { readBody } from "../body.ts";
 import { requireOwner, requireSubmitter } from "../caller.ts";
+import { changeState } from "../change-state.ts";
 import { type App, endpoint, problems } from "../endpoint.ts";
 import type { Ctx } from "../environment.ts";
 import { invalid } from "../problem.ts";
@@ -16,7 +17,6 @@ import { viewTrial } from "../views.ts";
 import { AnalysisOut } from "../wire/analysis.ts";
 import { plainText } from "../wire/plain-text.ts";
 import { TrialIn } from "../wire/trial.ts";
-import { withdrawTrial } from "../withdraw-trial.ts";
 
 const TrialOut = z
   .looseObject({
@@ -37,7 +37,10 @@ const TrialOut = z
 const Id = z.object({ id: z.string().openapi({ example: "trl-7K3M9QX2RV0" }) });
 const IdAndRun = Id.extend({ n: z.string() });
 const Reason = z.strictObject({ reason: plainText(1000) }).openapi("Reason");
-const Stored = { description: "The trial with its result", content: { "application/json": { schema: TrialOut } } };
+export const Stored = {
+  description: "The trial with its result",
+  content: { "application/json": { schema: TrialOut } },
+};
 
 /** Storing, reading and withdrawing trials. */
 export function addTrials(app: App): void {
@@ -161,7 +164,7 @@ export function addTrials(app: App): void {
       const id = trialId(c);
       const actor = await requireOwner(c, (await findTrial(db.read, id)).submitter, "trial");
       const { reason } = readSubmission(await readBody(c.req.raw), Reason).trial;
-      await withdrawTrial(c.var.deps, id, actor, reason);
+      await changeState(c.var.deps, id, "withdrawn", actor, reason);
       return answer(await viewTrial(db, publicUrl, id));
     },
   );

@@ -61,6 +61,7 @@ describe("the description of the API", () => {
       "post /v1/configurations/{id}/merge",
       "post /v1/configurations/{id}/revisions",
       "post /v1/keys",
+      "post /v1/moderation",
       "post /v1/questions/{id}/answers",
       "post /v1/rooms/{id}/revisions",
       "post /v1/test-plans",

@@ -17,6 +17,7 @@ export const PROBLEM_REMEDIES: Record<ErrorCode, string> = {
   "room-volume-conflict":
     "One label is one room of yours. Give another room another label, or correct the volume by POST /v1/rooms/{id}/revisions.",
   "already-merged": "Use the id it was merged into, which detail names.",
+  withdrawn: "What is withdrawn stays so. If that was a mistake, store the same test anew.",
   gone: "The words, file or readings were erased for good. Results and hashes remain.",
   "too-large":
     "Crop the log with from and to, leave out channels that no band needs, average to coarser samples, or send runs as separate trials. gzip helps only the wire: 4 MiB counts after unpacking.",

@@ -4,29 +4,35 @@ import { event, expectation, expectedUnmoved, newestSeqOf } from "./events.ts";
 import { poolExpectations, poolRows, type Repooled } from "./insert-pooled.ts";
 import { trialStates } from "./schema/standings.ts";
 
-/** Withdraws a trial: an event, its new state and the figures of its entries without it, in one batch. */
-export async function insertWithdrawal(
+/** What a trial may be made by someone's decision; questioned it becomes by a question. */
+export type DecidedState = "listed" | "pending" | "withdrawn";
+
+const EVENT = { listed: "trial-listed", pending: "trial-held", withdrawn: "trial-withdrawn" } as const;
+
+/** Gives a trial another state: an event, the state and the figures of its entries with or without it, in one batch. */
+export async function insertState(
   connection: Connection,
   it: {
     trial: string;
+    state: DecidedState;
     actor: string;
     reason: string;
     at: string;
-    /** What the trial's state was, and the setting it counted at, when its entries were read. */
+    /** What its state was, and the setting it counted at, when its entries were read. */
     readState: string;
     readSetting: number;
     pools: Repooled;
   },
 ): Promise<void> {
-  const { trial, actor, reason, at, pools } = it;
+  const { trial, state, actor, reason, at, pools } = it;
   await connection.batch([
-    event(connection, { at, kind: "trial-withdrawn", subject: trial, actor, reason }),
+    event(connection, { at, kind: EVENT[state], subject: trial, actor, reason }),
     ...poolExpectations(connection, pools),
     expectation(connection, sql`(SELECT state FROM trial_states WHERE trial = ${trial}) = ${it.readState}`, "state"),
     expectation(connection, expectedUnmoved(it.readSetting), "not moved"),
     connection
       .update(trialStates)
-      .set({ state: "withdrawn", seq: newestSeqOf(trial) })
+      .set({ state, seq: newestSeqOf(trial) })
       .where(eq(trialStates.trial, trial)),
     ...poolRows(connection, pools, newestSeqOf(trial)),
   ]);
