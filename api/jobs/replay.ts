@@ -65,8 +65,9 @@ export async function replay(history: History) {
     const touched = new Set<Entry>();
     for (const figures of figuresOf.get(subject) ?? []) {
       const entry = entryOf(figures);
-      if (!entry || (!counts && !entry.members.delete(subject))) continue;
+      if (!entry || counts === entry.members.has(subject)) continue; // listed again after a question: it counted all along
       if (counts) entry.members.set(subject, figures);
+      else entry.members.delete(subject);
       if (!inRoom.has(figures.room)) inRoom.set(figures.room, new Set());
       inRoom.get(figures.room)!.add(entry);
       touched.add(entry);

@@ -22,7 +22,7 @@ const AEROSOLS = ["salt", "salt", "incense"];
 
 /**
  * Everything that changes a pooled figure, by chance from a seed, through the API: trials of every sort, withdrawals,
- * corrected rooms, merged and revised configurations, spreads learnt. Returns how often each was done.
+ * an operator's decisions, corrected rooms, merged and revised configurations, spreads learnt. Returns how often each was done.
  */
 export async function operate(target: InProcess, seed: number, operations: number): Promise<Record<string, number>> {
   const random = createRandom(seed);
@@ -94,6 +94,14 @@ export async function operate(target: InProcess, seed: number, operations: numbe
     await send(`/v1/trials/${trial!.id}/withdrawal`, { reason: "by chance" }, trial!.room.key);
   }
 
+  async function decide(): Promise<void> {
+    const { id } = oneOf(standing);
+    const action = oneOf(["hold", "list", "list"]);
+    await send("/v1/moderation", { subject: id, action, reason: "by chance" }, settings.operatorKey);
+  }
+
+  const ask = () => send(`/v1/trials/${oneOf(standing).id}/questions`, { question: "By chance?" });
+
   async function correct(): Promise<void> {
     const room = oneOf(rooms.filter(({ id }) => id !== null));
     room.volume = { ...room.volume, value: room.volume.value * (0.9 + 0.2 * random.uniform()) };
@@ -120,15 +128,19 @@ export async function operate(target: InProcess, seed: number, operations: numbe
     const [name, act] =
       standing.length < 8 || bodies.size < 3 || draw < 62
         ? (["store", () => store(i)] as const)
-        : draw < 76
+        : draw < 70
           ? (["withdraw", withdraw] as const)
-          : draw < 84
-            ? (["correct", correct] as const)
-            : draw < 90
-              ? (["merge", merge] as const)
-              : draw < 94
-                ? (["revise", () => revise(i)] as const)
-                : (["learn", learn] as const);
+          : draw < 75
+            ? (["decide", decide] as const)
+            : draw < 77
+              ? (["ask", ask] as const)
+              : draw < 84
+                ? (["correct", correct] as const)
+                : draw < 90
+                  ? (["merge", merge] as const)
+                  : draw < 94
+                    ? (["revise", () => revise(i)] as const)
+                    : (["learn", learn] as const);
     await act();
     counts[name] = (counts[name] ?? 0) + 1;
   }
