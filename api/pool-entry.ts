@@ -60,6 +60,7 @@ function figuresOf(members: readonly Member[], spread: StoredSpread) {
     rooms: distinct(({ room }) => room),
     submitters: distinct(({ submitter }) => submitter),
     unpaired: members.filter(({ paired }) => !paired).length,
+    serious: members.filter(({ serious }) => serious).length,
     interestJson: canonicalJson(countBy(members, ({ interest }) => interest)),
     aerosolsJson: canonicalJson(countBy(members, ({ aerosol }) => aerosol)),
   };

@@ -29,6 +29,7 @@ export async function trialFigures(
       paired: result.paired,
       kNaturalPerH: result.natural.k.value,
       kNaturalU: result.natural.k.u,
+      serious: result.findings.some(({ severity }) => severity === "serious"),
       naturalSource: await naturalSource(connection, trial, result, runs),
     })),
   );

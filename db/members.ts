@@ -23,6 +23,7 @@ export const figureFields = {
   kNaturalPerH: resultBands.kNaturalPerH,
   kNaturalU: resultBands.kNaturalU,
   naturalSource: resultBands.naturalSource,
+  serious: resultBands.serious,
   noiseDb: trialMeasures.noiseDb,
   noiseU: trialMeasures.noiseU,
   noiseDof: trialMeasures.noiseDof,

@@ -14,6 +14,7 @@ export const events = sqliteTable(
       enum: [
         "trial-stored",
         "trial-withdrawn",
+        "trial-doubted",
         "trial-held",
         "trial-listed",
         "trial-amended",
@@ -138,6 +139,8 @@ export const pooled = sqliteTable(
     rooms: integer("rooms").notNull(),
     submitters: integer("submitters").notNull(),
     unpaired: integer("unpaired").notNull(),
+    /** Trials with a serious finding in this band. */
+    serious: integer("serious").notNull(),
     interestJson: text("interest_json").notNull(),
     /** Trials by kind of aerosol: more than one kind is a mixed entry. */
     aerosolsJson: text("aerosols_json").notNull(),

@@ -137,7 +137,26 @@ export const runs = sqliteTable(
     foreignKey({ columns: [t.fromTrial, t.fromRevision, t.fromN], foreignColumns: [t.trial, t.revision, t.n] }),
     check("runs_role", sql`${t.role} IN ('background', 'natural', 'total', 'full_log')`),
     check("runs_link_whole", sql`(${t.fromTrial} IS NULL) = (${t.fromN} IS NULL)`),
+    index("runs_series").on(t.series), // whether others sent the same readings
     index("runs_from").on(t.fromTrial, t.fromRevision, t.fromN),
+  ],
+);
+
+/**
+ * A few windows of a run's scatter, as numbers that neither a factor nor an offset changes: readings that were sent before,
+ * scaled, are found by them.
+ */
+export const fingerprints = sqliteTable(
+  "fingerprints",
+  {
+    hash: integer("hash").notNull(),
+    trial: text("trial").notNull(),
+    revision: integer("revision").notNull(),
+    n: integer("n").notNull(),
+  },
+  (t) => [
+    primaryKey({ columns: [t.hash, t.trial, t.revision, t.n] }),
+    foreignKey({ columns: [t.trial, t.revision, t.n], foreignColumns: [runs.trial, runs.revision, runs.n] }),
   ],
 );
 
@@ -181,6 +200,8 @@ export const resultBands = sqliteTable(
     kNaturalU: real("k_natural_u"),
     /** The run the natural loss came from, trial/revision/n: results that share one share its error. NULL where assumed. */
     naturalSource: text("natural_source"),
+    /** Whether the band has a finding so serious that no reader should miss it. */
+    serious: integer("serious", { mode: "boolean" }).notNull(),
   },
   (t) => [
     primaryKey({ columns: [t.trial, t.revision, t.methodVersion, t.band] }),
