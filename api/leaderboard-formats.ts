@@ -72,6 +72,7 @@ function cellsOf(entry: RankedEntry) {
     noise_for_300_db: for300?.value ?? null,
     noise_for_300_low_db: for300?.low ?? null,
     noise_for_300_high_db: for300?.high ?? null,
+    serious: entry.serious,
   };
 }
 
@@ -121,4 +122,5 @@ const COLUMNS: readonly (keyof ReturnType<typeof cellsOf>)[] = [
   "noise_for_300_db",
   "noise_for_300_low_db",
   "noise_for_300_high_db",
+  "serious",
 ];

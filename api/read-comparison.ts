@@ -99,6 +99,7 @@ function writeCompared({ entry, figures, conditions, cost }: Loaded, publicUrl: 
     trials: pooled?.trials ?? 0,
     rooms: pooled?.rooms ?? 0,
     submitters: pooled?.submitters ?? 0,
+    serious: pooled?.serious ?? 0,
     interest: JSON.parse(pooled?.interestJson ?? "{}") as Record<string, number>,
     conditions,
     invented,

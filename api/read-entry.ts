@@ -90,5 +90,6 @@ function writeTrial(row: TrialRow, publicUrl: string, unit: string): EntryOut["t
     submitter: { id: row.submitter, handle: row.handle },
     cadr: value === null || u === null ? null : quantityOut({ value, u, dof: row.cadrDof ?? Infinity }, "m3/h", unit),
     paired: row.paired,
+    serious: row.serious ?? false,
   };
 }

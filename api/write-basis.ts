@@ -31,6 +31,7 @@ export function writeBasis({ pooled, spread }: BasisFigures, cost: RankedEntry["
     rooms: pooled.rooms,
     submitters: pooled.submitters,
     unpaired: pooled.unpaired,
+    serious: pooled.serious,
     interest: JSON.parse(pooled.interestJson) as Record<string, number>,
     aerosols: JSON.parse(pooled.aerosolsJson) as Record<string, number>,
     noise: writePooledNoise(pooled),

@@ -33,6 +33,7 @@ export function writeRankedEntry(row: StandingRow, standing: Standing, unit: str
     submitters: pooled.submitters,
     interest: JSON.parse(pooled.interestJson) as Record<string, number>,
     unpaired: pooled.unpaired,
+    serious: pooled.serious,
     aerosols: JSON.parse(pooled.aerosolsJson) as Record<string, number>,
     frontier: standing.frontier,
     invented: row.invented,

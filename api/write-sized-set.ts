@@ -46,6 +46,7 @@ export function writeSizedSet(row: StandingRow, { units, probability }: SetOfUni
       trials: pooled.trials,
       rooms: pooled.rooms,
       submitters: pooled.submitters,
+      serious: pooled.serious,
       interest: JSON.parse(pooled.interestJson) as Record<string, number>,
       invented: row.invented,
     },

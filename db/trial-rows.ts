@@ -36,6 +36,7 @@ export async function listTrialRows(
       cadrU: resultBands.cadrU,
       cadrDof: resultBands.cadrDof,
       paired: resultBands.paired,
+      serious: resultBands.serious,
     })
     .from(trials)
     .innerJoin(trialStates, eq(trialStates.trial, trials.id))

@@ -1,5 +1,5 @@
 import { z } from "@hono/zod-openapi";
-import { BASES, Cost, Interest, orNull } from "./leaderboard.ts";
+import { BASES, Cost, Interest, orNull, Serious } from "./leaderboard.ts";
 import { QuantityOut } from "./quantity.ts";
 import { BAND_NAMES } from "./series.ts";
 import { SoundOut } from "./sound.ts";
@@ -29,6 +29,7 @@ const Compared = z
     rooms: z.int(),
     submitters: z.int(),
     interest: Interest,
+    serious: Serious,
     conditions: z.record(z.string(), Interest).openapi({ description: "How its trials were made, by count." }),
     invented: z.boolean(),
   })

@@ -1,6 +1,6 @@
 import { z } from "@hono/zod-openapi";
 import { AgainstStated } from "./against-stated.ts";
-import { Cost, Interest, orNull, RankedEntry } from "./leaderboard.ts";
+import { Cost, Interest, orNull, RankedEntry, Serious } from "./leaderboard.ts";
 import { positive, QuantityOut } from "./quantity.ts";
 import { moneyText, quantityText } from "./query-text.ts";
 import { BAND_NAMES } from "./series.ts";
@@ -42,6 +42,7 @@ const BasisOut = z
     rooms: z.int(),
     submitters: z.int(),
     unpaired: z.int(),
+    serious: Serious,
     interest: Interest,
     aerosols: Interest,
     noise: orNull(SoundOut),
@@ -106,6 +107,7 @@ const EntryTrial = z.looseObject({
       "As the trial's stored result has it, with the room's volume of its day; null where this band has none.",
   }),
   paired: z.boolean().nullable(),
+  serious: z.boolean().openapi({ description: "It has a serious finding in this band" }),
 });
 
 const Amount = z.object({ value: z.number(), currency: z.string() });

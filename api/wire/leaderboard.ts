@@ -66,6 +66,11 @@ export const Cost = z.object({ value: z.number(), currency: z.string(), date: z.
 /** Not every zod reads `.nullable()` of a named schema as one with null in OpenAPI 3.1. */
 export const orNull = <T extends z.ZodType>(schema: T) => z.union([schema, z.null()]);
 
+/** How many of the trials behind a figure have a serious finding. */
+export const Serious = z
+  .int()
+  .openapi({ description: "Trials with a serious finding: read it before you quote the figure" });
+
 export const RankedEntry = z
   .object({
     id: z.string(),
@@ -101,6 +106,7 @@ export const RankedEntry = z
     submitters: z.int(),
     interest: Interest,
     unpaired: z.int(),
+    serious: Serious,
     aerosols: Interest,
     frontier: z
       .boolean()

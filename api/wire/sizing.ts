@@ -1,6 +1,6 @@
 import { z } from "@hono/zod-openapi";
 import { YearlyCost } from "./entry.ts";
-import { entryFilters, Interest, orNull } from "./leaderboard.ts";
+import { entryFilters, Interest, orNull, Serious } from "./leaderboard.ts";
 import { positive, QuantityOut } from "./quantity.ts";
 import { between, moneyText, quantityText } from "./query-text.ts";
 import { BAND_NAMES } from "./series.ts";
@@ -113,6 +113,7 @@ const SizedSet = z
       rooms: z.int(),
       submitters: z.int(),
       interest: Interest,
+      serious: Serious,
       invented: z.boolean(),
     }),
     units: z.int(),

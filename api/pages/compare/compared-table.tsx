@@ -5,6 +5,7 @@ import { CleanerName } from "../cleaner-name.tsx";
 import { testWords } from "../counts.ts";
 import { unitWords } from "../figures.ts";
 import { Missing, Money, Quantity, Sound } from "../quantity.tsx";
+import { SeriousLine } from "../serious.tsx";
 import { PaidLines } from "../who-paid.tsx";
 import { letterOf } from "./letters.ts";
 
@@ -74,6 +75,7 @@ function Row({ entry, letter, scale, band }: { entry: Compared; letter: string; 
       <td {...AS_TABLE.cell} data-head="Who paid">
         {entry.trials === 0 && <Missing why="no test counts" />}
         <PaidLines interest={entry.interest} />
+        <SeriousLine trials={entry.trials} serious={entry.serious} entry={entry.id} />
       </td>
     </tr>
   );

@@ -2,6 +2,7 @@ import type { BasisOut } from "../../wire/entry.ts";
 import { counted } from "../counts.ts";
 import { UNPAIRED_WORDS } from "../leaderboard/filter-words.ts";
 import { percentOf } from "../percent.ts";
+import { seriousWords } from "../serious.tsx";
 
 /** From as many testers on their own scatter tells how far they differ, as where results are pooled. */
 const SELF_SUFFICIENT = 5;
@@ -23,9 +24,13 @@ export function spreadWords({ spread, submitters, tau }: BasisOut): string {
 }
 
 /** What a figure may not be quoted for, or what its reader should know first. */
-export function limitsOf({ trials, submitters, rooms, unpaired, interest, aerosols }: BasisOut): string[] {
+export function limitsOf(basis: BasisOut): string[] {
+  const { trials, submitters, rooms, unpaired, interest, aerosols, serious } = basis;
   const kinds = Object.keys(aerosols).length;
   return [
+    serious > 0
+      ? `Before you quote it: ${seriousWords(basis)}, which may make the figure wrong. It is marked among the tests below.`
+      : "",
     trials === 1
       ? "One test only: it tells what one specimen did in one room by one counter. It may not claim that another room would find the same, that all specimens are alike, or, without a comparison of the two, that it beats a cleaner whose interval overlaps its own. Quote it with its interval and as one test."
       : submitters === 1

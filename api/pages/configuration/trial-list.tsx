@@ -18,7 +18,7 @@ export function TrialList({ entry }: { readonly entry: EntryOut }) {
   const labels = new Map(entry.by_room.map((room) => [room.room.id, room]));
   return (
     <>
-      <h3>Tests</h3>
+      <h3 id="tests">Tests</h3>
       {known.length > 0 && (
         <table class="stacks" {...AS_TABLE.table}>
           <caption>
@@ -85,6 +85,12 @@ function Row({ trial, isOld }: { readonly trial: Trial; readonly isOld: boolean 
       </td>
       <td {...AS_TABLE.cell} data-head="State">
         {STATE_WORDS[trial.state] ?? trial.state}
+        {trial.serious && (
+          <>
+            {"; "}
+            <a href={`/trials/${trial.id}#findings`}>serious finding</a>
+          </>
+        )}
       </td>
     </tr>
   );

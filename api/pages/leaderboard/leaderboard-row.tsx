@@ -5,6 +5,7 @@ import { CleanerName } from "../cleaner-name.tsx";
 import { testWords } from "../counts.ts";
 import { figures, plusMinus, unitWords } from "../figures.ts";
 import { Missing, Money, Quantity, Sound } from "../quantity.tsx";
+import { SeriousLine } from "../serious.tsx";
 import { PaidLines } from "../who-paid.tsx";
 
 interface Props {
@@ -81,6 +82,7 @@ function Tests({ entry }: { entry: RankedEntry }) {
   return (
     <>
       {testWords(entry)}
+      <SeriousLine trials={trials} serious={entry.serious} entry={entry.id} />
       {unpaired > 0 && <small class="line">{`${unpaired === trials ? "all" : unpaired} unpaired`}</small>}
     </>
   );

@@ -5,6 +5,7 @@ import { CleanerName } from "../cleaner-name.tsx";
 import { testWords } from "../counts.ts";
 import { chance } from "../percent.ts";
 import { Money, Quantity, Sound } from "../quantity.tsx";
+import { SeriousLine } from "../serious.tsx";
 import { PaidLines } from "../who-paid.tsx";
 import { airWords } from "./air-words.ts";
 
@@ -25,6 +26,7 @@ export function SetRow({ set, sizing, scale }: Props) {
         <CleanerName entry={entry} band={sizing.band} />
         <small class="line">{testWords(entry)}</small>
         <PaidLines interest={entry.interest} />
+        <SeriousLine trials={entry.trials} serious={entry.serious} entry={entry.id} />
       </th>
       <td {...AS_TABLE.cell} class="delivers" data-head="Clean air of the set">
         <Quantity of={set.clean_air} ranged />

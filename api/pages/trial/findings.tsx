@@ -21,6 +21,18 @@ const SEVERITY_WORDS: Record<Finding["severity"], string> = {
   note: "Note",
 };
 
+/** What is so serious that it stands before any figure: each message once. */
+export function SeriousNote({ results }: Pick<Props, "results">) {
+  const messages = results.flatMap(({ band, findings }) =>
+    findings.filter(({ severity }) => severity === "serious").map(({ message }) => plainMessage(message, band.name)),
+  );
+  return [...new Set(messages)].map((message) => (
+    <p role="note" class="caution">
+      <b>Serious.</b> {message} <a href="#findings">All findings</a>
+    </p>
+  ));
+}
+
 /** What a reader should know about the results, each finding once with the bands it concerns, and what to do next time. */
 export function Findings({ reader, several, results, unitOf }: Props) {
   if (results.length === 0) return null;
@@ -30,7 +42,7 @@ export function Findings({ reader, several, results, unitOf }: Props) {
   told.sort((a, b) => order.indexOf(a[0]!.finding.severity) - order.indexOf(b[0]!.finding.severity));
   return (
     <section class="trial-findings">
-      <h2>What to know about {several ? "these results" : "this result"}</h2>
+      <h2 id="findings">What to know about {several ? "these results" : "this result"}</h2>
       {told.length === 0 && <p>The analysis found nothing to remark on.</p>}
       <ul>
         {told.map((same) => {

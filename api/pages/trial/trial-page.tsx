@@ -7,7 +7,7 @@ import type { Reader } from "../reader.ts";
 import { Budget } from "./budget.tsx";
 import { Conditions } from "./conditions.tsx";
 import { Decays, type RunDrawing } from "./decays.tsx";
-import { Findings } from "./findings.tsx";
+import { Findings, SeriousNote } from "./findings.tsx";
 import { Headline } from "./headline.tsx";
 import { History } from "./history.tsx";
 import { Noise } from "./noise.tsx";
@@ -46,6 +46,7 @@ export function TrialPage({ reader, trial, runs, drawn, choices }: Props) {
             <bdi>{trial.withdrawn.reason}</bdi>. It counts no more; what it said stays to be read.
           </p>
         ) : null}
+        <SeriousNote results={told} />
         <Headline reader={reader} trial={trial} drawn={drawn?.name ?? null} addressOf={addressOf} />
         <Findings
           reader={reader}

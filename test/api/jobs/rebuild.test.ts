@@ -13,7 +13,16 @@ afterAll(() => target.stop());
 
 test("derived tables come out of a rebuild as they stood, byte for byte", async () => {
   const counts = await operate(target, 2, 70);
-  expect(Object.keys(counts).sort()).toEqual(["ask", "correct", "decide", "learn", "merge", "revise", "store", "withdraw"]);
+  expect(Object.keys(counts).sort()).toEqual([
+    "ask",
+    "correct",
+    "decide",
+    "learn",
+    "merge",
+    "revise",
+    "store",
+    "withdraw",
+  ]);
   const client = createClient({ url: target.databaseUrl });
   const before = await tableContents(client);
   const bases = new Set(before.pooled!.map((row) => (JSON.parse(row) as { basis: string }).basis));
