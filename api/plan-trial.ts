@@ -4,6 +4,8 @@ import { canonicalJson, sha256Hex } from "../db/content-hash.ts";
 import type { Connection } from "../db/database.ts";
 import type { TrialToStore } from "../db/insert-trial.ts";
 import { type Member, readEntries } from "../db/members.ts";
+import { findDoubts, fingerprintsOf } from "./doubt/find-doubts.ts";
+import { doubtReason } from "./doubt/rules.ts";
 import type { RunConditions } from "./find-linked-run.ts";
 import { makeId, type Random } from "./public-id.ts";
 import { repool } from "./repool.ts";
@@ -69,6 +71,12 @@ export async function planTrial(connection: Connection, plan: TrialPlan): Promis
   const resultJson = canonicalJson(analysis);
   const figures = await trialFigures(connection, id, analysis, prepared.runs);
   const measures = measuresOf(id, 1, sent);
+  const doubts = await findDoubts(connection, {
+    submitter,
+    analysis,
+    runs: prepared.runs,
+    hashes: packed.map(({ series }) => series.sha256),
+  });
   const known = setting.id === null ? [] : await readEntries(connection, setting.id, trial.invented);
   const changes = figures.map(({ cadrM3PerH: _, cadrU: __, cadrDof: ___, ...figure }) => {
     const self: Member = {
@@ -126,7 +134,13 @@ export async function planTrial(connection: Connection, plan: TrialPlan): Promis
     bands: figures,
     measures,
     newEntries: changes.flatMap(({ created }) => created ?? []),
-    pools: await repool(connection, changes),
+    doubts: doubts.map(doubtReason),
+    fingerprints: prepared.runs.flatMap(({ input, source }) =>
+      "link" in source // those readings are the other trial's
+        ? []
+        : fingerprintsOf(input.series).map((hash) => ({ hash, trial: id, revision: 1, n: input.index })),
+    ),
+    pools: await repool(connection, doubts.length > 0 ? [] : changes),
     readRoom: room.created ? null : { room: room.id, revision: room.revision },
   };
 }

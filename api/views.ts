@@ -9,6 +9,7 @@ import { findSpread } from "../db/spreads.ts";
 import { findHandle } from "../db/submitters.ts";
 import { findResult, findTrial, listRuns, type StoredTrial } from "../db/trials.ts";
 import { listWords } from "../db/words.ts";
+import { readDoubt } from "./doubt/rules.ts";
 import { digestsIn, unsealWords } from "./trial-record.ts";
 import type { AnalysisOut } from "./wire/analysis.ts";
 import { withExpectation } from "./write-analysis.ts";
@@ -117,6 +118,7 @@ export async function viewTrial(db: Database, publicUrl: string, id: string) {
     page: `${publicUrl}/trials/${id}`,
     state: trial.state,
     ...(trial.state === "withdrawn" ? { withdrawn: withdrawal(history) } : {}),
+    doubts: history.flatMap(({ kind, reason }) => (kind === "trial-doubted" ? (readDoubt(reason) ?? []) : [])),
     invented: trial.invented,
     revision: trial.revision,
     sha256: trial.sha256,

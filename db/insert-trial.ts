@@ -6,7 +6,17 @@ import { configurationRows, type NewConfiguration, type NewSetting } from "./ins
 import { poolExpectations, poolRows, type Repooled } from "./insert-pooled.ts";
 import { roomRevisions, rooms, words } from "./schema/identity.ts";
 import { entries, trialStates } from "./schema/standings.ts";
-import { files, resultBands, results, runs, series, trialMeasures, trialRevisions, trials } from "./schema/trials.ts";
+import {
+  files,
+  fingerprints,
+  resultBands,
+  results,
+  runs,
+  series,
+  trialMeasures,
+  trialRevisions,
+  trials,
+} from "./schema/trials.ts";
 import type { NewWord } from "./words.ts";
 
 type Row<T extends { $inferInsert: unknown }> = T["$inferInsert"];
@@ -32,6 +42,9 @@ export interface TrialToStore {
   readonly bands: readonly Row<typeof resultBands>[];
   readonly measures: Row<typeof trialMeasures>;
   readonly newEntries: readonly Omit<Row<typeof entries>, "setting">[];
+  /** Why it waits for a person, as the log keeps it: with any reason it is pending and in no pool. */
+  readonly doubts: readonly string[];
+  readonly fingerprints: readonly Row<typeof fingerprints>[];
   readonly pools: Repooled;
   /** The room's newest revision when it was read, where the room is not new. */
   readonly readRoom: { readonly room: string; readonly revision: number } | null;
@@ -45,6 +58,14 @@ export async function insertTrial(connection: Connection, it: TrialToStore): Pro
   const { settingFolded, ...trial } = it.trial;
   const setting = sql<number>`(SELECT id FROM settings WHERE configuration = ${trial.configuration} AND folded = ${settingFolded})`;
   const actor = trial.submitter;
+  const [first, ...rest] = [
+    // Doubts come first, so that whoever replays the log knows them before the trial is there to count.
+    ...it.doubts.map((reason) =>
+      event(connection, { at: it.at, kind: "trial-doubted", subject: trial.id, actor: "rule", reason }),
+    ),
+    event(connection, { at: it.at, kind: "trial-stored", subject: trial.id, actor }),
+  ];
+  const state = it.doubts.length > 0 ? "pending" : "listed";
   const add: BatchItem<"sqlite">[] = [
     ...poolExpectations(connection, it.pools),
     expectation(connection, expectedUnmerged(trial.configuration), "not merged"),
@@ -72,14 +93,15 @@ export async function insertTrial(connection: Connection, it: TrialToStore): Pro
     connection.insert(trials).values({ ...trial, setting }),
     connection.insert(trialRevisions).values(it.revision),
     ...it.runs.map((row) => connection.insert(runs).values(row)),
+    ...it.fingerprints.map((row) => connection.insert(fingerprints).values(row)),
     connection.insert(results).values(it.result),
     ...it.bands.map((row) => connection.insert(resultBands).values(row)),
     connection.insert(trialMeasures).values(it.measures),
     ...it.newEntries.map((row) => connection.insert(entries).values({ ...row, setting })),
-    connection.insert(trialStates).values({ trial: trial.id, state: "listed", seq: newestSeqOf(trial.id) }),
+    connection.insert(trialStates).values({ trial: trial.id, state, seq: newestSeqOf(trial.id) }),
     ...poolRows(connection, it.pools, newestSeqOf(trial.id)),
   );
-  await connection.batch([event(connection, { at: it.at, kind: "trial-stored", subject: trial.id, actor }), ...add]);
+  await connection.batch([first!, ...rest, ...add]);
 }
 
 function roomExpectation(connection: Connection, read: TrialToStore["readRoom"]): BatchItem<"sqlite">[] {

@@ -36,6 +36,7 @@ export async function replay(history: History) {
   const moved = new Map<number, number>();
   const corrections = new Map<string, number>();
   const states = new Map<string, State>();
+  const doubted = new Set<string>();
   const pooled: (NewPooled & { readonly seq: number })[] = [];
   let spread = history.spreads[0]!;
 
@@ -59,7 +60,7 @@ export async function replay(history: History) {
   function count({ subject, kind, seq }: Event, counts: boolean): Set<Entry> {
     states.set(subject, {
       trial: subject,
-      state: counts ? "listed" : kind === "trial-held" ? "pending" : "withdrawn",
+      state: counts ? "listed" : kind === "trial-withdrawn" ? "withdrawn" : "pending",
       seq,
     });
     const touched = new Set<Entry>();
@@ -114,8 +115,10 @@ export async function replay(history: History) {
 
   function touchedBy(event: Event): Iterable<Entry> {
     if (event.kind === "trial-questioned") question(event);
+    if (event.kind === "trial-doubted") doubted.add(event.subject);
     const counts = COUNTS[event.kind];
-    if (counts !== undefined) return count(event, counts);
+    if (counts !== undefined)
+      return count(event, counts && !(event.kind === "trial-stored" && doubted.has(event.subject)));
     if (event.kind === "configuration-merged") return merge(event.subject);
     if (event.kind === "room-corrected") return correct(event.subject);
     if (event.kind === "spread-applied") return apply(event.subject);

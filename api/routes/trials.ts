@@ -23,6 +23,10 @@ const TrialOut = z
     id: z.string(),
     url: z.string(),
     state: z.enum(["listed", "pending", "questioned", "withdrawn"]),
+    doubts: z.array(z.object({ code: z.string(), message: z.string() })).openapi({
+      description:
+        "What stated rules doubted when it was stored. While it is pending it waits for a person and does not count.",
+    }),
     invented: z.boolean(),
     revision: z.int(),
     sha256: z.string(),

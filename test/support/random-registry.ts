@@ -2,7 +2,7 @@ import { createRandom } from "../../analysis/simulate/random.ts";
 import { simulateRuns } from "../../analysis/simulate/simulate-log.ts";
 import { learnSpreadAnew } from "../../api/jobs/learn-spread.ts";
 import { type InProcess, settings } from "./in-process.ts";
-import { bearer, json, SAMPLE_CONFIGURATION, sampleScenario, sentSeries } from "./sample-trial.ts";
+import { bearer, json, SAMPLE_CONFIGURATION, sampleScenario, sentSeries, withoutFlow } from "./sample-trial.ts";
 
 interface Room {
   readonly label: string;
@@ -49,7 +49,7 @@ export async function operate(target: InProcess, seed: number, operations: numbe
     const invented = chance(6) === 0;
     const model = chance(3);
     const configuration = {
-      ...SAMPLE_CONFIGURATION,
+      ...withoutFlow(SAMPLE_CONFIGURATION),
       title: `Tern box ${model}`,
       arrangement: `arrangement ${model}.${Math.floor(i / 50)}`,
       settings: SETTINGS.map((label) => ({ label })),

@@ -2,6 +2,11 @@ import { type Scenario, valueAt } from "../../analysis/simulate/scenario.ts";
 import { type SimulatedLog, simulateLog, simulateRuns } from "../../analysis/simulate/simulate-log.ts";
 import type { Series } from "../../analysis/trial.ts";
 
+/** The same without a flow that a maker states, for cleaners stronger than that of the sample. */
+export function withoutFlow<T extends { parts: readonly { stated_flow?: unknown }[] }>(configuration: T): T {
+  return { ...configuration, parts: configuration.parts.map(({ stated_flow: _, ...part }) => part) };
+}
+
 /** A simulated test in 30 m³: a cleaner of 240 m³/h, so that CADR/V is 8 an hour. */
 export function sampleScenario(seed: number): Scenario {
   return {

@@ -1,7 +1,8 @@
+import { readDoubt } from "../../doubt/rules.ts";
 import type { TrialView } from "../../views.ts";
 import { instant } from "../figures.ts";
 import { wordsOf } from "./conditions.tsx";
-import { EVENT_WORDS, STATE_WORDS } from "./record-words.ts";
+import { ACTOR_WORDS, EVENT_WORDS, STATE_WORDS } from "./record-words.ts";
 
 /** Where the readings are, and what happened to the record. */
 export function History({ trial }: { trial: TrialView }) {
@@ -33,10 +34,10 @@ export function History({ trial }: { trial: TrialView }) {
         {history.map(({ at, kind, actor, reason }) => (
           <li>
             {instant(at)}: {EVENT_WORDS[kind] ?? kind.replaceAll("-", " ")} by{" "}
-            {actor === submitter.id ? "its tester" : actor === "operator" ? "the operator" : <bdi>{actor}</bdi>}
-            {reason !== null && (
+            {actor === submitter.id ? "its tester" : (ACTOR_WORDS[actor] ?? <bdi>{actor}</bdi>)}
+            {reason !== null && !reason.startsWith("qst-") && (
               <>
-                : <bdi>{reason}</bdi>
+                : <bdi>{readDoubt(reason)?.message ?? reason}</bdi>
               </>
             )}
           </li>

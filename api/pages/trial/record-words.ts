@@ -62,6 +62,7 @@ export const STATE_WORDS: Words = {
 
 export const EVENT_WORDS: Words = {
   "trial-stored": "stored",
+  "trial-doubted": "doubted",
   "trial-withdrawn": "withdrawn",
   "trial-held": "held until checked",
   "trial-listed": "listed",
@@ -69,6 +70,9 @@ export const EVENT_WORDS: Words = {
   "trial-questioned": "questioned",
   "question-answered": "a question answered",
 };
+
+/** Who does what is in a record's history, besides its tester. */
+export const ACTOR_WORDS: Words = { operator: "the operator", rule: "a stated rule", reader: "a reader" };
 
 /** A band in few words: a standard one by its sizes, a channel by its own name. */
 export function bandWords({ kind, name }: BandResultOut["band"]): string {

@@ -46,6 +46,7 @@ export function TrialPage({ reader, trial, runs, drawn, choices }: Props) {
             <bdi>{trial.withdrawn.reason}</bdi>. It counts no more; what it said stays to be read.
           </p>
         ) : null}
+        {trial.state === "pending" && <Pending trial={trial} />}
         <SeriousNote results={told} />
         <Headline reader={reader} trial={trial} drawn={drawn?.name ?? null} addressOf={addressOf} />
         <Findings
@@ -77,6 +78,17 @@ export function TrialPage({ reader, trial, runs, drawn, choices }: Props) {
         </div>
       </article>
     </Page>
+  );
+}
+
+/** Why it does not count yet, and what then. */
+function Pending({ trial: { doubts } }: { trial: TrialView }) {
+  return (
+    <p role="note" class="caution">
+      It waits for a person to check it and does not count yet
+      {doubts.length > 0 ? `: ${doubts.map(({ message }) => message).join("; ")}.` : "."} If something was mistyped,
+      withdraw it and send it anew.
+    </p>
   );
 }
 

@@ -2,7 +2,7 @@ import Papa from "papaparse";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { LeaderboardOut } from "../../../api/wire/leaderboard.ts";
 import { leaderboard, newKey, problemOf, type StoredTrial, store } from "../../support/client.ts";
-import { bearer, json, SAMPLE_CONFIGURATION, sampleTrial } from "../../support/sample-trial.ts";
+import { bearer, json, SAMPLE_CONFIGURATION, sampleTrial, withoutFlow } from "../../support/sample-trial.ts";
 import { type Target, targets } from "../../support/targets.ts";
 
 /** Boxes of one simulated cleaner in rooms said to be of other volumes: their CADR go with the volume. */
@@ -27,7 +27,7 @@ function trialOf(box: (typeof BOXES)[number], seed: number, changes = {}) {
   const costs = cost ? [{ item: "whole", money: { value: cost[0], currency: cost[1], date: "2026-09-01" } }] : [];
   const maker = kind === "commercial" ? { maker: "Invented", model: title } : {};
   return sampleTrial(seed, {
-    configuration: { ...SAMPLE_CONFIGURATION, title, arrangement: title, kind, costs, ...maker },
+    configuration: { ...withoutFlow(SAMPLE_CONFIGURATION), title, arrangement: title, kind, costs, ...maker },
     room: { label: title, volume: { value: volume, unit: "m3", u: 0.4 }, ventilation: "off", mixing_fan: "on" },
     aerosol: { kind: aerosol },
     ...(noise

@@ -5,7 +5,13 @@ import { differsNoticeably, learnSpreadAnew } from "../../../api/jobs/learn-spre
 import { listStale } from "../../../db/spreads.ts";
 import { leaderboard, newKey, type StoredTrial, store } from "../../support/client.ts";
 import { type InProcess, startInProcess } from "../../support/in-process.ts";
-import { SAMPLE_CONFIGURATION, sampleScenario, sampleTrial, sentSeries } from "../../support/sample-trial.ts";
+import {
+  SAMPLE_CONFIGURATION,
+  sampleScenario,
+  sampleTrial,
+  sentSeries,
+  withoutFlow,
+} from "../../support/sample-trial.ts";
 
 let target: InProcess;
 beforeAll(async () => {
@@ -19,7 +25,7 @@ function trialOf(configuration: number, laboratory: number, bias: number, invent
   const cadrM3PerH = bias * (220 + 40 * configuration);
   const made = simulateRuns({ ...scenario, cleaner: { cadrM3PerH } }, { background: 60, natural: 400, total: 900 });
   return sampleTrial(1, {
-    configuration: { ...SAMPLE_CONFIGURATION, arrangement: `cleaner ${configuration}` },
+    configuration: { ...withoutFlow(SAMPLE_CONFIGURATION), arrangement: `cleaner ${configuration}` },
     invented,
     runs: [
       { role: "natural", series: sentSeries(made.natural.series) },

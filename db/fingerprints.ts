@@ -1,0 +1,59 @@
+import { and, eq, inArray, isNotNull, isNull, ne, notExists, sql } from "drizzle-orm";
+import type { Connection } from "./database.ts";
+import { fingerprints, runs, series, trials } from "./schema/trials.ts";
+
+/** Logs of others that are looked at for one sent: who copies needs no more than one to be found. */
+const MOST = 10;
+
+/** Runs of other submitters with one of these series, oldest first. */
+export async function listBySeries(connection: Connection, hashes: readonly string[], submitter: string) {
+  if (hashes.length === 0) return [];
+  return connection
+    .select({ trial: runs.trial })
+    .from(runs)
+    .innerJoin(trials, eq(trials.id, runs.trial))
+    .where(and(inArray(runs.series, [...hashes]), isNull(runs.fromTrial), ne(trials.submitter, submitter)))
+    .orderBy(trials.createdAt, trials.id)
+    .limit(MOST);
+}
+
+/** Series of other submitters that share a fingerprint, oldest first; erased ones cannot be compared any more. */
+export async function listByScatter(connection: Connection, hashes: readonly number[], submitter: string) {
+  if (hashes.length === 0) return [];
+  const found = await connection
+    .selectDistinct({
+      trial: runs.trial,
+      rows: series.rows,
+      channelsJson: series.channelsJson,
+      bytes: series.bytes,
+      createdAt: trials.createdAt,
+    })
+    .from(fingerprints)
+    .innerJoin(
+      runs,
+      and(eq(runs.trial, fingerprints.trial), eq(runs.revision, fingerprints.revision), eq(runs.n, fingerprints.n)),
+    )
+    .innerJoin(trials, eq(trials.id, runs.trial))
+    .innerJoin(series, eq(series.sha256, runs.series))
+    .where(and(inArray(fingerprints.hash, [...hashes]), ne(trials.submitter, submitter), isNotNull(series.bytes)))
+    .orderBy(trials.createdAt, runs.trial)
+    .limit(MOST);
+  return found.flatMap(({ bytes, ...row }) => (bytes ? [{ ...row, bytes }] : []));
+}
+
+/** Own runs of trials of which nothing was ever kept here: those stored before there was a table for it. */
+export async function listUnmarked(connection: Connection) {
+  const marked = connection.select({ one: sql`1` }).from(fingerprints).where(eq(fingerprints.trial, runs.trial));
+  return connection
+    .select({ trial: runs.trial, revision: runs.revision, n: runs.n, series: runs.series })
+    .from(runs)
+    .innerJoin(series, eq(series.sha256, runs.series))
+    .where(and(isNull(runs.fromTrial), isNotNull(series.bytes), notExists(marked)));
+}
+
+export async function insertFingerprints(
+  connection: Connection,
+  rows: readonly (typeof fingerprints.$inferInsert)[],
+): Promise<void> {
+  if (rows.length > 0) await connection.insert(fingerprints).values([...rows]);
+}
