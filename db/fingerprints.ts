@@ -1,28 +1,28 @@
-import { and, eq, inArray, isNotNull, isNull, ne, notExists, sql } from "drizzle-orm";
+import { and, eq, inArray, isNotNull, isNull, notExists, sql } from "drizzle-orm";
 import type { Connection } from "./database.ts";
 import { fingerprints, runs, series, trials } from "./schema/trials.ts";
 
 /** Logs of others that are looked at for one sent: who copies needs no more than one to be found. */
 const MOST = 10;
 
-/** Runs of other submitters with one of these series, oldest first. */
-export async function listBySeries(connection: Connection, hashes: readonly string[], submitter: string) {
-  if (hashes.length === 0) return [];
+/** Runs that were sent with a series, oldest first. */
+export async function listBySeries(connection: Connection, hash: string) {
   return connection
-    .select({ trial: runs.trial })
+    .select({ trial: runs.trial, submitter: trials.submitter })
     .from(runs)
     .innerJoin(trials, eq(trials.id, runs.trial))
-    .where(and(inArray(runs.series, [...hashes]), isNull(runs.fromTrial), ne(trials.submitter, submitter)))
+    .where(and(eq(runs.series, hash), isNull(runs.fromTrial)))
     .orderBy(trials.createdAt, trials.id)
     .limit(MOST);
 }
 
-/** Series of other submitters that share a fingerprint, oldest first; erased ones cannot be compared any more. */
-export async function listByScatter(connection: Connection, hashes: readonly number[], submitter: string) {
+/** Series that share a fingerprint, oldest first; erased ones cannot be compared any more. */
+export async function listByScatter(connection: Connection, hashes: readonly number[]) {
   if (hashes.length === 0) return [];
   const found = await connection
     .selectDistinct({
       trial: runs.trial,
+      submitter: trials.submitter,
       rows: series.rows,
       channelsJson: series.channelsJson,
       bytes: series.bytes,
@@ -35,7 +35,7 @@ export async function listByScatter(connection: Connection, hashes: readonly num
     )
     .innerJoin(trials, eq(trials.id, runs.trial))
     .innerJoin(series, eq(series.sha256, runs.series))
-    .where(and(inArray(fingerprints.hash, [...hashes]), ne(trials.submitter, submitter), isNotNull(series.bytes)))
+    .where(and(inArray(fingerprints.hash, [...hashes]), isNotNull(series.bytes)))
     .orderBy(trials.createdAt, runs.trial)
     .limit(MOST);
   return found.flatMap(({ bytes, ...row }) => (bytes ? [{ ...row, bytes }] : []));

@@ -35,22 +35,26 @@ export function fingerprintsOf({ channels }: Pick<Series, "channels">): number[]
   ];
 }
 
+/** Who sent readings first may use them again: of all that are alike the oldest decides. */
 async function findCopied(connection: Connection, { submitter, runs, hashes }: Sent): Promise<Doubt[]> {
-  const own = runs.flatMap((run, i) => ("link" in run.source ? [] : [{ run, hash: hashes[i]! }]));
-  const equal = await listBySeries(
-    connection,
-    own.map(({ hash }) => hash),
-    submitter,
-  );
-  if (equal[0]) return [{ code: "equal-readings", other: equal[0].trial }];
-  for (const { run } of own) {
-    const alike = await listByScatter(connection, fingerprintsOf(run.input.series), submitter);
-    const copied = alike.find((stored) => {
-      return unpackSeries(stored).channels.some(({ values }) =>
-        run.input.series.channels.slice(0, CHANNELS).some((sent) => isSameScatter(values, sent.values)),
-      );
-    });
-    if (copied) return [{ code: "same-scatter", other: copied.trial }];
+  const own = runs.flatMap((run, i) => ("link" in run.source ? [] : [{ series: run.input.series, hash: hashes[i]! }]));
+  for (const { series, hash } of own) {
+    const [equal] = await listBySeries(connection, hash);
+    const first = equal ?? (await findAlike(connection, series));
+    if (first && first.submitter !== submitter) {
+      return [{ code: equal ? "equal-readings" : "same-scatter", other: first.trial }];
+    }
   }
   return [];
+}
+
+/** The oldest stored log of which this one is a copy, scaled or shifted. */
+async function findAlike(connection: Connection, { channels }: Pick<Series, "channels">) {
+  const sent = channels.slice(0, CHANNELS);
+  const candidates = await listByScatter(connection, fingerprintsOf({ channels }));
+  return candidates.find((stored) =>
+    unpackSeries(stored)
+      .channels.slice(0, CHANNELS)
+      .some(({ values }) => sent.some((one) => isSameScatter(values, one.values))),
+  );
 }
