@@ -14,6 +14,7 @@ import { addComparison } from "./routes/comparison.ts";
 import { addConfigurationChanges } from "./routes/configuration-changes.ts";
 import { addConfigurations } from "./routes/configurations.ts";
 import { addEntries } from "./routes/entries.ts";
+import { addEvents } from "./routes/events.ts";
 import { addFilters } from "./routes/filters.ts";
 import { addHealth } from "./routes/health.ts";
 import { addKeys } from "./routes/keys.ts";
@@ -71,6 +72,7 @@ export function createApp(provide: Provide): App {
   addRooms(app);
   addLeaderboard(app);
   addEntries(app);
+  addEvents(app);
   addFilters(app);
   addComparison(app);
   addSizing(app);

@@ -1,4 +1,4 @@
-import { eq, type SQL, sql } from "drizzle-orm";
+import { and, desc, eq, lt, type SQL, sql } from "drizzle-orm";
 import type { BatchItem } from "drizzle-orm/batch";
 import type { Connection, Database } from "./database.ts";
 import { events } from "./schema/standings.ts";
@@ -35,6 +35,24 @@ export const expectedPooledSeq = (entry: string, seq: number): SQL =>
 
 /** That no other spread was learnt since: whoever pools with an old one starts over. */
 export const expectedSpread = (id: number): SQL => sql`(SELECT max(id) FROM spreads) = ${id}`;
+
+/** A page of all that happened, newest first: those before `before`, about `subject` alone where one is named. */
+export async function listNewest(
+  connection: Connection,
+  { before, subject, limit }: { before?: number | undefined; subject?: string | undefined; limit: number },
+) {
+  return connection
+    .select()
+    .from(events)
+    .where(
+      and(
+        before === undefined ? undefined : lt(events.seq, before),
+        subject === undefined ? undefined : eq(events.subject, subject),
+      ),
+    )
+    .orderBy(desc(events.seq))
+    .limit(limit);
+}
 
 /** What happened to a subject, oldest first. */
 export async function listEvents(db: Database, subject: string) {

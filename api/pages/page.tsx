@@ -63,7 +63,7 @@ export function Page({ title, reader, script, children }: Props) {
           <p>
             Measurements by volunteers, not a certification and no medical advice. A room cleaner is no substitute for
             source capture, ventilation or a fitted respirator where wood dust, silica or fumes are made.{" "}
-            <a href="/safety">Safety</a>
+            <a href="/safety">Safety</a>. <a href="/log">What happened to records</a>
           </p>
         </footer>
       </body>

@@ -2,6 +2,7 @@ import type { App } from "../endpoint.ts";
 import { addComparePage } from "./compare/compare-routes.tsx";
 import { addConfigurationPages } from "./configuration/configuration-routes.tsx";
 import { addLeaderboardPage } from "./leaderboard/leaderboard-routes.tsx";
+import { addLogPage } from "./log/log-page.tsx";
 import { MARK } from "./mark.ts";
 import { addPlanPage } from "./plan/plan-routes.tsx";
 import { addRoomPage } from "./room/room-routes.tsx";
@@ -16,6 +17,7 @@ export function addPages(app: App): void {
   addLeaderboardPage(app);
   addConfigurationPages(app);
   addTrialPage(app);
+  addLogPage(app);
   addRoomPage(app);
   addComparePage(app);
   addPlanPage(app);

@@ -48,6 +48,7 @@ describe("the description of the API", () => {
       "get /v1/configurations/{id}/filters",
       "get /v1/entries/{id}",
       "get /v1/entries/{id}/aerosols",
+      "get /v1/events",
       "get /v1/leaderboard",
       "get /v1/rooms/{id}",
       "get /v1/sizing",

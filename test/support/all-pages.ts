@@ -47,6 +47,7 @@ const PAGES_ASKED_FOR: readonly AnyPage[] = [
   at("an entry", (known) => `/entries/${ids(known, 1)}`),
   at("a trial of three runs", ({ threeRuns }) => `/trials/${threeRuns}`),
   at("a trial of one log", ({ fullLog }) => `/trials/${fullLog}`),
+  at("the log", () => "/log"),
   at("adding a test", () => "/submit"),
   at("comparing, nothing chosen", () => "/compare"),
   at("comparing two", (known) => `/compare?entries=${ids(known, 2)}`),

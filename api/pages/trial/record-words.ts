@@ -72,7 +72,12 @@ export const EVENT_WORDS: Words = {
 };
 
 /** Who does what is in a record's history, besides its tester. */
-export const ACTOR_WORDS: Words = { operator: "the operator", rule: "a stated rule", reader: "a reader" };
+export const ACTOR_WORDS: Words = {
+  operator: "the operator",
+  rule: "a stated rule",
+  reader: "a reader",
+  registry: "the registry",
+};
 
 /** A band in few words: a standard one by its sizes, a channel by its own name. */
 export function bandWords({ kind, name }: BandResultOut["band"]): string {

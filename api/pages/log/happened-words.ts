@@ -1,0 +1,21 @@
+/** What happened to a record, to follow its id. */
+export const HAPPENED: Readonly<Record<string, string>> = {
+  "trial-stored": "was stored",
+  "trial-doubted": "was doubted by a stated rule",
+  "trial-held": "was held until it is checked",
+  "trial-listed": "was listed",
+  "trial-withdrawn": "was withdrawn",
+  "trial-amended": "was amended",
+  "trial-questioned": "was questioned",
+  "question-answered": "had a question answered",
+  "configuration-stored": "was described",
+  "configuration-revised": "was described in other words",
+  "configuration-merged": "was merged into another",
+  "setting-added": "got another setting",
+  "room-stored": "was entered",
+  "room-corrected": "got another volume",
+  "spread-learnt": "how far laboratories differ was learnt anew",
+  "spread-applied": "and the entries before it were pooled with it",
+  "method-adopted": "another method version is what readers see",
+  "method-applied": "and the entries before it were pooled with its results",
+};

@@ -1,0 +1,87 @@
+import { z } from "@hono/zod-openapi";
+import { listNewest } from "../../../db/events.ts";
+import { readPageQuery } from "../../answer.ts";
+import { readDoubt } from "../../doubt/rules.ts";
+import type { App } from "../../endpoint.ts";
+import { AS_TABLE } from "../as-table.ts";
+import { instant } from "../figures.ts";
+import { htmlAnswer, Page } from "../page.tsx";
+import type { Reader } from "../reader.ts";
+import { readerOf } from "../reader.ts";
+import { ACTOR_WORDS } from "../trial/record-words.ts";
+import { HAPPENED } from "./happened-words.ts";
+
+const A_PAGE = 50;
+const LogQuery = z.object({ before: z.coerce.number().int().positive().optional().catch(undefined) });
+
+/** `GET /log`: everything that happened to records, newest first. */
+export function addLogPage(app: App): void {
+  app.get("/log", async (c) => {
+    const { before } = readPageQuery(c, LogQuery);
+    const found = await listNewest(c.var.deps.db.read, { before, limit: A_PAGE + 1 });
+    return htmlAnswer(c, <LogPage reader={readerOf(c)} found={found} />);
+  });
+}
+
+type Found = Awaited<ReturnType<typeof listNewest>>;
+
+function LogPage({ reader, found }: { readonly reader: Reader; readonly found: Found }) {
+  const shown = found.slice(0, A_PAGE);
+  return (
+    <Page reader={reader} title="What happened · Motefall">
+      <h1>What happened</h1>
+      <p>
+        Every step that changed a record or a figure, newest first: who took it, and why. Lines are added, never changed
+        or taken out. As data: <a href="/v1/events">/v1/events</a>
+      </p>
+      {shown.length === 0 ? (
+        <p>Nothing yet.</p>
+      ) : (
+        <table class="stacks" {...AS_TABLE.table}>
+          <thead>
+            <tr {...AS_TABLE.row}>
+              <th {...AS_TABLE.head}>When</th>
+              <th {...AS_TABLE.head}>What</th>
+              <th {...AS_TABLE.head}>By</th>
+              <th {...AS_TABLE.head}>Why</th>
+            </tr>
+          </thead>
+          <tbody>
+            {shown.map((line) => (
+              <Line line={line} />
+            ))}
+          </tbody>
+        </table>
+      )}
+      {found.length > A_PAGE && (
+        <p>
+          <a href={`/log?before=${shown.at(-1)!.seq}`}>Earlier</a>
+        </p>
+      )}
+    </Page>
+  );
+}
+
+function Line({ line: { seq, at, kind, subject, actor, reason } }: { readonly line: Found[number] }) {
+  const why = reason === null || reason.startsWith("qst-") ? "" : (readDoubt(reason)?.message ?? reason);
+  return (
+    <tr {...AS_TABLE.row} id={`event-${seq}`}>
+      <th {...AS_TABLE.rowHead}>{instant(at)}</th>
+      <td {...AS_TABLE.cell} data-head="What">
+        <Subject of={subject} /> {HAPPENED[kind] ?? kind.replaceAll("-", " ")}
+      </td>
+      <td {...AS_TABLE.cell} data-head="By">
+        {ACTOR_WORDS[actor] ?? <bdi>{actor}</bdi>}
+      </td>
+      <td {...AS_TABLE.cell} data-head="Why">
+        {why === "" ? <small class="missing">no reason needed</small> : <bdi>{why}</bdi>}
+      </td>
+    </tr>
+  );
+}
+
+/** Records with a page of their own are led to. */
+function Subject({ of }: { readonly of: string }) {
+  const path = { trl: "/trials", cfg: "/configurations" }[of.slice(0, 3)];
+  return path ? <a href={`${path}/${of}`}>{of}</a> : <bdi>{of}</bdi>;
+}
