@@ -69,7 +69,7 @@ export interface TotalDecay {
   /** Fitted background B in the channel's unit, with its u. */
   readonly background: { readonly value: number; readonly u: number };
   /** The ordinary line through ln(C − the background as read), for comparison. */
-  readonly logLinear: { readonly kPerH: number; readonly uPerH: number } | null;
+  readonly logLinear: PlainLine | null;
   /** One a decay that entered: run, counter, its own k and window. */
   readonly decays: readonly FittedDecay[];
 }
@@ -82,7 +82,14 @@ export interface FittedDecay {
   readonly amplitude: number;
   readonly background: { readonly value: number; readonly u: number };
   readonly window: DecayWindow;
-  readonly logLinear: { readonly kPerH: number; readonly uPerH: number } | null;
+  readonly logLinear: PlainLine | null;
+}
+
+export interface PlainLine {
+  readonly kPerH: number;
+  readonly uPerH: number;
+  /** What was taken off the readings, in the channel's unit. */
+  readonly background: number;
 }
 
 export interface DecayWindow {

@@ -149,7 +149,7 @@ function asReported(
     amplitude: fit.amplitude,
     background: fit.background,
     window: { fromS: readings.tS[0]!, toS: readings.tS.at(-1)!, n: readings.tS.length, why: window.why },
-    logLinear: logLinear && { kPerH: logLinear.kPerH, uPerH: logLinear.uPerH },
+    logLinear: logLinear && { kPerH: logLinear.kPerH, uPerH: logLinear.uPerH, background: givenBackground },
   };
 }
 

@@ -28,7 +28,7 @@ export interface PhaseWindow {
 }
 
 /**
- * The decays one channel shows in a run of this timeline. Windows fixed by the submitter replace the automatic ones of
+ * The decays one channel shows in a run of this timeline. Windows fixed by hand replace the automatic ones of
  * their phase.
  */
 export function findDecayWindows(run: Run, counter: Counter, readings: Readings, timeline: RunTimeline): PhaseWindow[] {
@@ -39,7 +39,7 @@ export function findDecayWindows(run: Run, counter: Counter, readings: Readings,
   const fixed = run.windows.flatMap(({ phase, n, fromS, toS }): PhaseWindow[] => {
     if (phase === "background") return [];
     const replaced = automatic.filter((window) => window.phase === phase)[n] ?? null;
-    const why = "fixed by the submitter";
+    const why = "fixed by hand";
     const breaks = phase === "total" ? cycles.map(({ speedChange }) => speedChange) : [];
     const speedChange = breaks.find((change) => change && change.atS > fromS && change.atS < toS) ?? null;
     const fixedWindow = { phase, fromS, toS, why, byHand: true, afterCeiling: false };
@@ -141,7 +141,7 @@ function onFromS({ atS, uS, seenS }: KnownSwitchOn): number {
 
 function whyOn({ atS, marked, seenS }: KnownSwitchOn): string {
   if (!marked) return "after the switch-on seen in the log";
-  if (seenS === null) return "after the cleaner_on mark";
+  if (seenS === null) return "after the mark “cleaner on”";
   const apartS = Math.round(Math.abs(seenS - atS));
-  return `after the cleaner_on mark and the switch-on seen in the log, ${apartS} s ${seenS > atS ? "after" : "before"} it`;
+  return `after the mark “cleaner on” and the switch-on seen in the log, ${apartS} s ${seenS > atS ? "after" : "before"} it`;
 }

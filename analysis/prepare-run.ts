@@ -66,6 +66,7 @@ function whyNoPhase(
   }
   const fixed = run.windows.some(({ phase }) => phase === "total");
   if (run.role !== "full_log" || fixed || cycles.some(({ switchOn }) => switchOn !== null)) return null;
-  const message = "no moment can be told at which the cleaner began to work: send a cleaner_on mark or a window";
+  const message =
+    "no moment can be told at which the cleaner began to work: mark when it was switched on, or fix a window";
   return { code: "no-switch-on", message };
 }

@@ -103,8 +103,8 @@ function decay({ run, counter, kPerH, amplitude, background, window, logLinear: 
   };
 }
 
-function logLinear(line: { kPerH: number; uPerH: number } | null) {
-  return line && { k: line.kPerH, u: line.uPerH };
+function logLinear(line: FittedDecay["logLinear"]) {
+  return line && { k: line.kPerH, u: line.uPerH, background: line.background };
 }
 
 /**

@@ -39,7 +39,7 @@ function unstatedFinding(evidence: Evidence): RaisedFinding[] {
   const told = biasOfDifference(evidence, (decay) => shown.get(decay) ?? 0);
   if (shown.size > 0 && told < 0) {
     const message =
-      "With the cleaner on, the readings begin to fall too slowly, as in a counter that lags or air that is not yet mixed, and the rate comes out too low by this (1/h). State the counter's smoothing or switch it off, and let a fan mix the room.";
+      "With the cleaner on, the readings begin to fall too slowly, as in a counter that lags or air that is not yet mixed, and the rate comes out too low. State the counter's smoothing or switch it off, and let a fan mix the room.";
     return [raised(evidence, "undeclared-lag", "warning", told, message, -told)];
   }
   const excluded = new Set(tested.flatMap(({ decay, lag }) => (lag && lag.pOfPlausible < LAG_LEVEL ? [decay] : [])));
@@ -51,7 +51,7 @@ function unstatedFinding(evidence: Evidence): RaisedFinding[] {
   );
   if (!(Math.abs(plausible) > WORTH_TELLING * Math.abs(totalPerH.value))) return [];
   const message =
-    "The counter's smoothing is not stated, and many that weigh average over a minute: that would make the rate differ by so much (1/h). State its smoothing, and the wait will be as long as it needs.";
+    "The counter's smoothing is not stated, and many that weigh average over a minute: that would shift the rate. State its smoothing, and the wait will be as long as it needs.";
   return [raised(evidence, "smoothing-unstated", "note", plausible, message, Math.abs(plausible))];
 }
 

@@ -21,7 +21,7 @@ function coagulationFinding(evidence: Evidence): RaisedFinding[] {
   const bias = biasOfDifference(evidence, coagulationPerH);
   if (!(Math.abs(bias) > WORTH_TELLING * Math.abs(totalPerH.value - naturalPerH.value))) return [];
   const message =
-    "There are so many particles that they stick together, which quickens the decays (1/h, at least) and mostly the natural one. Start from less aerosol.";
+    "There are so many particles that they stick together, which quickens the decays, and mostly the natural one. Start from less aerosol.";
   return [raised(evidence, "coagulation", "warning", bias, message, Math.abs(bias))];
 }
 

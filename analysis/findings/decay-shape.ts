@@ -101,6 +101,6 @@ function climbFinding(evidence: Evidence, deciding: readonly BandDecay[]): Raise
   const highest = climbs.reduce((a, b) => (b.sd > a.sd ? b : a), { share: 0, sd: 0 });
   if (!(highest.sd > CLIMB_SD)) return [];
   const message =
-    "Within a decay the concentration climbs again, by this share of where it stood: something brought in particles, or the air was not mixed. Keep the room closed and empty, and let a fan mix it.";
+    "Within a decay the concentration climbs again: something brought in particles, or the air was not mixed. Keep the room closed and empty, and let a fan mix it.";
   return [raised(evidence, "non-monotone", "warning", highest.share, message)];
 }

@@ -12,7 +12,7 @@ export function naturalLossFindings(evidence: Evidence): RaisedFinding[] {
   const found: RaisedFinding[] = [];
   if (naturalsOf(evidence).length === 0) {
     const message =
-      "Natural loss was not measured, so a typical value (1/h) with a wide uncertainty was taken off. Log a decay with the cleaner off in the same room next time.";
+      "Natural loss was not measured, so a typical value with a wide uncertainty was taken off. Log a decay with the cleaner off in the same room next time.";
     return [raised(evidence, "assumed-natural-loss", "warning", naturalPerH.value, message)];
   }
   const otherDay = counters.some(({ match }) => match?.source === "other_day");
@@ -20,18 +20,18 @@ export function naturalLossFindings(evidence: Evidence): RaisedFinding[] {
   const drift = Math.abs(OTHER_DAY * naturalPerH.value);
   if (otherDay) {
     const message =
-      "Natural loss was measured on another day, so many hours apart, and rooms leak differently from day to day. Log both decays within twelve hours.";
+      "Natural loss was measured on another day, and rooms leak differently from day to day. Log both decays within twelve hours.";
     found.push(raised(evidence, "natural-other-day", "warning", hoursApart(evidence), message, drift));
   }
   if (conditionsDiffer) {
     const message =
-      "Mixing fan or ventilation differed between the runs, and both change the natural loss (1/h). Keep them alike in all runs of a test.";
+      "Mixing fan or ventilation differed between the runs, and both change the natural loss. Keep them alike in all runs of a test.";
     found.push(raised(evidence, "conditions-differ", "warning", naturalPerH.value, message, otherDay ? 0 : drift));
   }
   // A room never gives particles back: what rises is still fed, by as much at least, and so is the decay it is taken off.
   if (naturalPerH.value < -coverageFactor95(naturalPerH.dof) * naturalPerH.u) {
     const message =
-      "With the cleaner off the concentration rises (1/h): aerosol still came in, or particles grew into this channel. Close the source, wait until the air is mixed, and log the natural decay again.";
+      "With the cleaner off the concentration rises: aerosol still came in, or particles grew into this channel. Close the source, wait until the air is mixed, and log the natural decay again.";
     found.push(raised(evidence, "still-being-fed", "serious", naturalPerH.value, message, -naturalPerH.value));
   }
   return found;

@@ -36,10 +36,11 @@ function marksFinding(evidence: Evidence): RaisedFinding[] {
 
 function told({ event, byS, outside }: MarkDispute): string {
   const apart = `${Math.round(Math.abs(byS))} s`;
-  if (outside) return `${event} lies ${apart} after the last reading, and was not used.`;
+  const mark = `the mark “${event.replaceAll("_", " ")}”`;
+  if (outside) return `${mark} lies ${apart} after the last reading, and was not used.`;
   if (event === "aerosol_end") {
-    return `the readings went on rising for ${apart} after aerosol_end, and the decay is taken from their peak.`;
+    return `the readings went on rising for ${apart} after ${mark}, and the decay is taken from their peak.`;
   }
   const side = byS > 0 ? "after" : "before";
-  return `the decay quickens ${apart} ${side} ${event}, and what lies between the two is used for neither decay.`;
+  return `the decay quickens ${apart} ${side} ${mark}, and what lies between the two is used for neither decay.`;
 }

@@ -13,7 +13,7 @@ export function roomFindings(evidence: Evidence): RaisedFinding[] {
   const found: RaisedFinding[] = [];
   if (totalPerH.value > STRONG_PER_H) {
     const message =
-      "The unit is strong for this room (1/h): mixing and the counter's own delay limit what can be measured. Test it in a larger room.";
+      "The unit is strong for this room: mixing and the counter's own delay limit what can be measured. Test it in a larger room.";
     found.push(raised(evidence, "strong-unit", "warning", totalPerH.value, message));
   }
   const { value, u } = trial.room.volumeM3;
@@ -24,7 +24,7 @@ export function roomFindings(evidence: Evidence): RaisedFinding[] {
   }
   if (value < LIKELY_M3[0] || value > LIKELY_M3[1]) {
     const message =
-      "Hardly a room has the volume that was stated (m³), and the result is as wrong as it is. Check its unit: 30 ft³ is less than 1 m³.";
+      "Hardly a room has the volume that was stated, and the result is as wrong as it is. Check its unit: 30 ft³ is less than 1 m³.";
     found.push(raised(evidence, "volume-unlikely", "serious", value, message));
   }
   return [...found, ...mixingFinding(evidence)];

@@ -7,7 +7,7 @@ export function windowFindings(evidence: Evidence): RaisedFinding[] {
   if (byHand === undefined) return [];
   const message =
     byHand.automaticKPerH === null
-      ? "The submitter fixed a window of this result; the log shows no automatic one to compare it with. Send marks of what was done when, and the log finds its own."
-      : "The submitter fixed a window of this result. The value is the rate (1/h) that the automatic window gives: leave the window to the log where the two agree.";
+      ? "A window of this result was fixed by hand, and the log shows no automatic one to compare it with. Mark what was done when, and the log finds its own."
+      : "A window of this result was fixed by hand. Compare its rate with that of the automatic window, and leave the window to the log where the two agree.";
   return [raised(evidence, "window-fixed-by-hand", "note", byHand.automaticKPerH, message)];
 }

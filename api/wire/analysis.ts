@@ -5,7 +5,13 @@ import { QuantityOut } from "./quantity.ts";
 
 const Window = z.object({ from: z.number(), to: z.number(), n: z.int(), why: z.string() });
 const Level = z.object({ value: z.number(), u: z.number() });
-const LogLinear = z.object({ k: z.number(), u: z.number() }).nullable();
+const LogLinear = z
+  .object({
+    k: z.number(),
+    u: z.number(),
+    background: z.number().optional().openapi({ description: "What was taken off the readings before the logarithm." }),
+  })
+  .nullable();
 
 const DecayOut = z
   .object({
@@ -82,7 +88,12 @@ const BandResultOut = z
         code: z.enum(FINDING_CODES),
         severity: z.enum(["note", "warning", "serious"]),
         message: z.string(),
-        value: z.number().nullable(),
+        value: z
+          .number()
+          .nullable()
+          .openapi({
+            description: "What raised it: what that is, and its unit, stand with its code at /method#findings.",
+          }),
         effect: z.object({ value: z.number(), unit: z.string() }).nullable(),
       }),
     ),

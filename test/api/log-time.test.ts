@@ -30,7 +30,7 @@ const log = (dress: (t: number) => string) => {
 /** The sample log: clean air to 300 s, fed to 420 s, natural decay to 1920 s. */
 const expectPhases = ({ phases }: AnalysisOut) => {
   expect(phases.find(({ phase }) => phase === "natural")).toMatchObject({ to: 1920 });
-  expect(phases.find(({ phase }) => phase === "total")!.why).toContain("cleaner_on mark");
+  expect(phases.find(({ phase }) => phase === "total")!.why).toContain("mark “cleaner on”");
 };
 
 test.each(DRESSES)("marks are told as the log tells time: %s", async (_, dress) => {

@@ -104,7 +104,7 @@ export const FINDING_WORDS: Record<FindingCode, FindingWords> = {
   },
   coagulation: {
     name: "Particles stick together",
-    value: ["quickens the rates by", "rate"],
+    value: ["quickens the rates by at least", "rate"],
     next: "Feed less: begin the decays below 10\u00a0000 particles per cm³.",
   },
   "interval-checked": {

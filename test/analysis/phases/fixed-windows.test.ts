@@ -23,9 +23,9 @@ describe("windows fixed by hand", () => {
     const fixed = resultOf([window(0), window(1)]);
     expect(said(automatic)).toBeUndefined();
     expect(fixed.total.decays.map(({ window: { fromS, toS, why } }) => [fromS, toS, why])).toEqual(
-      [0, 1].map((n) => [ON_S[n]! + 60, ON_S[n]! + 900, "fixed by the submitter"]),
+      [0, 1].map((n) => [ON_S[n]! + 60, ON_S[n]! + 900, "fixed by hand"]),
     );
-    expect(fixed.natural.decays.map(({ window: { why } }) => why)).not.toContain("fixed by the submitter");
+    expect(fixed.natural.decays.map(({ window: { why } }) => why)).not.toContain("fixed by hand");
     // The prior of the floor moves a little with the other fits.
     const first = automatic.total.decays[0]!.kPerH;
     expect(Math.abs(said(fixed)!.value! - first.value)).toBeLessThan(0.2 * first.u);

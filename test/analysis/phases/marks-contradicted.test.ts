@@ -27,7 +27,7 @@ describe("a cleaner_on that the readings contradict", () => {
       const run = log([mark("cleaner_on", ON_S + wrongS)]);
       const finding = said(run)!;
       expect(Math.abs(finding.value! + wrongS)).toBeLessThan(40);
-      expect(finding.message).toContain(wrongS < 0 ? "after cleaner_on" : "before cleaner_on");
+      expect(finding.message).toContain(wrongS < 0 ? "after the mark “cleaner on”" : "before the mark “cleaner on”");
       const { total, natural } = resultOf(run);
       expect(natural.decays[0]!.window.toS).toBeLessThanOrEqual(Math.min(ON_S + wrongS, ON_S + 20));
       expect(total.window.fromS).toBeGreaterThanOrEqual(Math.max(ON_S + wrongS, ON_S - 20));
@@ -53,7 +53,7 @@ describe("a cleaner_on that the readings contradict", () => {
 test("an aerosol_end while the readings still rise, and marks after the last reading, are told", () => {
   const early = log([mark("aerosol_end", FEED_END_S - 110), mark("cleaner_on", ON_S)]);
   expect(said(early)!.value).toBeGreaterThan(60);
-  expect(said(early)!.message).toMatch(/aerosol_end/);
+  expect(said(early)!.message).toMatch(/“aerosol end”/);
   expect(holds(early)).toBe(true);
   for (const event of ["cleaner_on", "aerosol_end"] as const) {
     const outside = log([mark(event, 90_000)]);
