@@ -4,10 +4,11 @@ import { inUnit } from "../pages/quantity.tsx";
 import type { FlowUnit } from "../pages/reader.ts";
 import { complaintWords } from "../pages/submit/complaint-words.ts";
 import { fieldOfPointer } from "../pages/submit/field-of-pointer.ts";
+import { fieldInPlace } from "../pages/submit/field-words.ts";
 import type { FieldName, Slot } from "../pages/submit/form-fields.ts";
 import type { FieldComplaint } from "../pages/submit/form-reader.ts";
 import { Preview, type PreviewProps } from "../pages/submit/preview.tsx";
-import { columnsShown, drawnRuns, isLookedAt } from "../pages/submit/preview-runs.ts";
+import { columnsShown, drawnRuns, hindrance, isLookedAt, isSizeless, lookedAt } from "../pages/submit/preview-runs.ts";
 import { type FormLog, trialFromForm } from "../pages/submit/trial-from-form.ts";
 import type { AnalysisOut } from "../wire/analysis.ts";
 import { analyseInBrowser } from "./analyse-in-browser.ts";
@@ -34,28 +35,27 @@ export async function look(
 ): Promise<Looked | null> {
   const made = trialFromForm(fields, logs);
   const columns = columnsShown(fields, logs);
-  const nothing: Shown = { analysis: null, runs: [], columns };
-  const wanting = made.complaints.find(({ field }) => isLookedAt(field));
+  const isSized = !isSizeless(made.complaints);
+  const nothing: Shown = { analysis: null, isSized, runs: [], columns };
+  const wanting = hindrance(made.complaints);
   if (wanting) {
     show(form, nothing, made.complaints);
-    return {
-      wrong: made.complaints,
-      sentence: `Nothing to show yet: ${wanting.detail}`,
-      startMs: null,
-    };
+    return { wrong: made.complaints, sentence: `Nothing to show yet. ${inPlace(wanting)}`, startMs: null };
   }
-  const { room, counters, runs, performed_at } = made.trial;
   const spread = JSON.parse(form.dataset.spread ?? "null") as Spread | null;
-  const answered = await analyseInBrowser({ room, counters, runs, performed_at }, made.files, spread);
+  const answered = await analyseInBrowser(lookedAt(made), made.files, spread);
   if (!answered) return lookByServer(fields, logs, isCurrent);
   const { analysis, prepared, problem } = answered;
   const refused = problem && problem.code !== "no-result" ? complaintsOf(problem, fields, made.trial) : [];
   const complaints = [...made.complaints, ...refused.filter(isBesideField)];
   if (!isCurrent()) return null;
-  show(form, prepared && analysis ? { analysis, runs: drawnRuns(prepared), columns } : nothing, complaints);
+  show(form, prepared && analysis ? { analysis, isSized, runs: drawnRuns(prepared), columns } : nothing, complaints);
   return {
     wrong: [...made.complaints, ...refused],
-    sentence: analysis ? sentenceOf(analysis, flowOf(form)) : (refused[0]?.detail ?? problem!.detail),
+    sentence: [
+      analysis ? sentenceOf(analysis, isSized, flowOf(form)) : (refused[0]?.detail ?? problem!.detail),
+      ...made.complaints.filter(({ field }) => isLookedAt(field)).map(inPlace),
+    ].join(" "),
     startMs: prepared?.runs.find(({ source }) => "read" in source)?.input.startMs ?? null,
   };
 }
@@ -72,6 +72,10 @@ export function complaintsOf(
   });
 }
 
+function inPlace({ field, detail }: FieldComplaint): string {
+  return `${fieldInPlace(field)}: ${detail}`;
+}
+
 function isBesideField(complaint: Complaint): complaint is FieldComplaint {
   return complaint.field !== null;
 }
@@ -84,7 +88,10 @@ function show(form: HTMLFormElement, shown: Shown, complaints: readonly FieldCom
   const html = String(<Preview {...shown} flow={flowOf(form)} complaints={complaints} />);
   const preview = document.getElementById("preview")!;
   const folds = () => [...preview.querySelectorAll("details")];
-  const open = new Set(folds().flatMap((fold) => (fold.open ? [fold.querySelector("summary")?.textContent] : [])));
+  // What opened by itself shuts by itself, unless somebody is at work in it.
+  const isKept = (fold: HTMLDetailsElement) =>
+    fold.open && (fold.dataset.auto === undefined || fold.contains(document.activeElement));
+  const open = new Set(folds().flatMap((fold) => (isKept(fold) ? [fold.querySelector("summary")?.textContent] : [])));
   keepingFocus(() => {
     preview.innerHTML = html;
     for (const fold of folds()) if (open.has(fold.querySelector("summary")?.textContent)) fold.open = true;
@@ -117,9 +124,10 @@ async function lookByServer(
 }
 
 /** The preview in one sentence, to be read out. */
-function sentenceOf({ results }: AnalysisOut, flow: FlowUnit): string {
+function sentenceOf({ results }: AnalysisOut, isSized: boolean, flow: FlowUnit): string {
   const result = results.find(({ band }) => band.kind === "standard") ?? results[0];
   if (!result) return "No clean air delivery rate can be told from this yet; why stands below.";
+  if (!isSized) return `The cleaner makes the readings fall faster by ${plusMinus(result.air_changes)} per hour.`;
   const cadr = inUnit(result.cadr, flow);
   return `Clean air delivery rate ${plusMinus(cadr)} ${unitWords(cadr.unit)} for ${bandPhrase(result.band.name)}.`;
 }

@@ -1,4 +1,5 @@
 import { MARK_WORDS } from "../pages/charts/decay-chart.tsx";
+import { writtenNumber } from "../pages/form/written-number.ts";
 import { idOf, MARK_EVENTS, type MarkEvent, type Slot } from "../pages/submit/form-fields.ts";
 import type { PreviewRun } from "../pages/submit/preview.tsx";
 import type { AnalysisOut } from "../wire/analysis.ts";
@@ -88,7 +89,7 @@ function makeGrip(
   line.setAttribute("class", "grip-line");
   group.append(line);
 
-  const stated = () => (input.value.trim() === "" ? Number.NaN : Number(input.value.replace(",", ".")));
+  const stated = () => writtenNumber(input.value, "min");
   const minutes = () => (Number.isFinite(stated()) ? stated() : (found ?? to));
   const show = () => {
     const isStated = Number.isFinite(stated());

@@ -1,4 +1,5 @@
 import type { Ctx } from "../../environment.ts";
+import { writtenNumber } from "./written-number.ts";
 
 /** A form that was sent by GET: what its fields hold, and what is wrong with them. */
 export class Asked {
@@ -30,11 +31,16 @@ export class Asked {
     return names.some((name) => this.texts[name] !== undefined);
   }
 
-  /** A number within two ends, with a decimal point or comma; undefined where the field is blank or wrong. */
-  number(name: string, [low, high]: readonly [number, number], unit = ""): number | undefined {
+  /** A number within two ends, with a decimal point or comma, as `read` reads it; undefined where the field is blank or wrong. */
+  number(
+    name: string,
+    [low, high]: readonly [number, number],
+    unit = "",
+    read: (text: string) => number = (text) => writtenNumber(text, unit),
+  ): number | undefined {
     const text = this.texts[name];
     if (text === undefined) return undefined;
-    const value = PLAIN_NUMBER.test(text) ? Number(text.replace(",", ".").replace("−", "-")) : Number.NaN;
+    const value = read(text);
     if (value >= low && value <= high) return value;
     const words = unit && (unit === "%" ? "\u00a0%" : ` ${unit}`);
     this.complain(name, `A number from ${spaced(low)} to ${spaced(high)}${words} is meant, such as 2.5 or 2,5.`);
@@ -57,5 +63,3 @@ function spaced(limit: number): string {
 
 /** More than this of what was typed is not sent back. */
 const MOST_SHOWN = 200;
-
-const PLAIN_NUMBER = /^[+\-−]?(?:\d{1,30}(?:[.,]\d{0,30})?|[.,]\d{1,30})$/;

@@ -1,5 +1,6 @@
 import { coverageFactor95 } from "../../../analysis/estimate.ts";
 import type { Asked } from "./asked.ts";
+import { writtenIn } from "./written-number.ts";
 
 export const SIZE_FIELDS = ["in", "length", "width", "height", "area", "volume", "within"] as const;
 
@@ -38,9 +39,12 @@ export function readLengthUnit(asked: Asked): "m" | "ft" {
 }
 
 function readVolume(asked: Asked): number | null {
-  const volume = asked.number("volume", [1e-3, 1e8]);
+  const [side, cube] = readLengthUnit(asked) === "ft" ? ["[ft_i]", "[cft_i]"] : ["m", "m3"];
+  const volume = asked.number("volume", [1e-3, 1e8], "", (text) => writtenIn(text, cube!));
   const area = asked.number("area", AREA);
-  const [length, width, height] = (["length", "width", "height"] as const).map((side) => asked.number(side, SIDE));
+  const [length, width, height] = (["length", "width", "height"] as const).map((name) =>
+    asked.number(name, SIDE, "", (text) => writtenIn(text, side!)),
+  );
   const sides = asked.holds(["length", "width"]);
   if (asked.texts.volume !== undefined) {
     if (sides || asked.holds(["area", "height"])) {

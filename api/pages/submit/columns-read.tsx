@@ -51,8 +51,9 @@ export function ColumnsRead({ slot, name, columns, complaints, open, dayMonth }:
   if (shown.length === 0) return null;
   const filled: Filled = { fields: new Map([[`${slot}.day_month`, dayMonth]]), complaints };
   const order = `${slot}.day_month` satisfies SlotField;
+  const isOpened = open || complaints.some(({ field }) => field.startsWith(`${slot}.columns.`));
   return (
-    <details open={open || complaints.some(({ field }) => field.startsWith(`${slot}.columns.`))}>
+    <details open={isOpened} data-auto={isOpened ? "yes" : undefined}>
       <summary>
         Columns of <bdi>{name}</bdi> as they were read: correct them here
       </summary>

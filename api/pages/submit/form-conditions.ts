@@ -16,7 +16,7 @@ export function conditionsOfForm(form: FormReader): Record<string, unknown> {
       performed_at: performedAt(form),
       specimen: form.text("specimen"),
       filter_state: filled({
-        hours: form.number("filter.hours"),
+        hours: form.number("filter.hours", "h"),
         condition: form.choice("filter.condition", CONDITIONS),
       }),
       aerosol: kind === undefined && note === undefined ? undefined : { kind: kind ?? "other", ...filled({ note }) },

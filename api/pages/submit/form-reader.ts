@@ -1,3 +1,5 @@
+import { unitWords } from "../figures.ts";
+import { writtenIn } from "../form/written-number.ts";
 import type { FieldName } from "./form-fields.ts";
 
 /** What is wrong with one field, in words that stand beside it. */
@@ -31,13 +33,18 @@ export class FormReader {
     return text === undefined || text === "" ? undefined : text;
   }
 
-  /** A number with a decimal point or a decimal comma. */
-  number(field: FieldName): number | undefined {
+  /** A number with a decimal point or a decimal comma, and with the unit of its field or without. */
+  number(field: FieldName, unit = ""): number | undefined {
     const text = this.text(field);
     if (text === undefined) return undefined;
-    const value = PLAIN_NUMBER.test(text) ? Number(text.replace(",", ".").replace("−", "-")) : Number.NaN;
+    const value = writtenIn(text, unit);
     if (Number.isFinite(value)) return value;
-    this.complain(field, "Write a plain number, such as 2.4 or 2,4, without a unit.");
+    this.complain(
+      field,
+      unit === "[ft_i]"
+        ? IN_FEET
+        : `Write a plain number${unit === "" ? "" : ` in ${unitWords(unit)}`}, such as 2.4 or 2,4.`,
+    );
     return undefined;
   }
 
@@ -49,15 +56,15 @@ export class FormReader {
   }
 
   quantity(field: FieldName, unit: string, within?: FieldName): SentQuantity | undefined {
-    const value = this.number(field);
+    const value = this.number(field, unit);
     // Half of what a value is right within at 95 % is its standard uncertainty (normal: 1.96, rounded to 2).
-    const half = within === undefined ? undefined : this.number(within);
+    const half = within === undefined ? undefined : this.number(within, unit);
     if (value === undefined) return undefined;
     return half === undefined ? { value, unit } : { value, unit, u: half / 2 };
   }
 }
 
-const PLAIN_NUMBER = /^[+\-−]?(?:\d{1,30}(?:[.,]\d{0,30})?|[.,]\d{1,30})$/;
+const IN_FEET = "Write feet, such as 8.5, or feet and inches, such as 4' 11\".";
 
 /** An object without what was left blank; undefined where nothing is left. */
 export function filled<T extends Record<string, unknown>>(

@@ -14,6 +14,10 @@ export function roomOfForm(form: FormReader): Record<string, unknown> | undefine
   };
   const given = Object.values(sides).filter((side) => side !== undefined).length;
   const whole = form.quantity("room.volume", volume, "room.volume_within");
+  for (const field of ["length", "width", "height", "volume"] as const) {
+    const size = field === "volume" ? whole : sides[field];
+    if (size && !(size.value > 0)) form.complain(`room.${field}`, "More than 0 is meant.");
+  }
   if (!whole && given === 0) form.complain("room.volume", "The room's size is needed: its three sides, or its volume.");
   for (const side of ["length", "width", "height"] as const) {
     if (given > 0 && sides[side] === undefined && !whole) form.complain(`room.${side}`, `The ${side} is missing.`);

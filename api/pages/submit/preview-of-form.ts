@@ -10,7 +10,7 @@ import { AnalysisIn } from "../../wire/trial.ts";
 import { withExpectation, writeAnalysis } from "../../write-analysis.ts";
 import type { Slot } from "./form-fields.ts";
 import type { PreviewProps } from "./preview.tsx";
-import { columnsShown, drawnRuns, isLookedAt } from "./preview-runs.ts";
+import { columnsShown, drawnRuns, hindrance, isSizeless, lookedAt } from "./preview-runs.ts";
 import type { FormLog, FormTrial } from "./trial-from-form.ts";
 
 /** What a form's logs say by the code behind `POST /v1/analyses`, or why they say nothing. */
@@ -24,28 +24,29 @@ export interface Looked {
 /** @throws nothing that a form can cause: a refusal comes back */
 export async function previewOfForm(
   { db }: Dependencies,
-  { trial, files, complaints }: FormTrial,
+  made: FormTrial,
   fields: ReadonlyMap<string, string>,
   logs: ReadonlyMap<Slot, FormLog>,
 ): Promise<Looked> {
   const columns = columnsShown(fields, logs);
-  const nothing = { preview: { analysis: null, runs: [], columns }, startMs: null };
-  if (complaints.some(({ field }) => isLookedAt(field))) return { ...nothing, refused: null };
-  const { room, counters, runs, performed_at } = trial;
-  // What was tested and who paid are asked later: a first look needs neither.
-  const parsed = AnalysisIn.safeParse({
-    room,
-    counters,
-    runs,
-    ...(performed_at === undefined ? {} : { performed_at }),
-  });
+  const isSized = !isSizeless(made.complaints);
+  const nothing = { preview: { analysis: null, isSized, runs: [], columns }, startMs: null };
+  if (hindrance(made.complaints)) return { ...nothing, refused: null };
+  const parsed = AnalysisIn.safeParse(lookedAt(made));
   if (!parsed.success) return { ...nothing, refused: fromZod(parsed.error) };
   try {
-    const prepared = await prepareTrial(parsed.data, files, (reference, path) => findLinkedRun(db, reference, path));
+    const prepared = await prepareTrial(parsed.data, made.files, (reference, path) =>
+      findLinkedRun(db, reference, path),
+    );
     const analysis: AnalysisOut = writeAnalysis(analyseTrial(prepared.input), prepared.runs, prepared.volume);
     const startMs = prepared.runs.find(({ source }) => "read" in source)?.input.startMs ?? null;
     return {
-      preview: { analysis: withExpectation(analysis, await findSpread(db.read)), runs: drawnRuns(prepared), columns },
+      preview: {
+        analysis: withExpectation(analysis, await findSpread(db.read)),
+        isSized,
+        runs: drawnRuns(prepared),
+        columns,
+      },
       startMs,
       refused: null,
     };

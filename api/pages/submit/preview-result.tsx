@@ -1,6 +1,6 @@
-import { bandPhrase, figures, unitWords } from "../figures.ts";
+import { bandPhrase, unitWords } from "../figures.ts";
 import { AS_TABLE } from "../leaderboard/as-table.ts";
-import { inUnit, Quantity, type Shown } from "../quantity.tsx";
+import { Between, inUnit, Quantity } from "../quantity.tsx";
 import { dropWords } from "../trial/drop-words.ts";
 import { FINDING_WORDS, findingValue } from "../trial/finding-words.ts";
 import { NATURAL_WORDS, plainMessage } from "../trial/record-words.ts";
@@ -9,7 +9,8 @@ import type { PreviewProps } from "./preview.tsx";
 type Told = NonNullable<PreviewProps["analysis"]>;
 
 /** The figures of the preview, what a reader should know of them, and what could not be told. */
-export function PreviewResult({ flow, analysis, runs }: Pick<PreviewProps, "flow" | "runs"> & { analysis: Told }) {
+export function PreviewResult(it: Pick<PreviewProps, "flow" | "runs" | "isSized"> & { readonly analysis: Told }) {
+  const { flow, analysis, runs, isSized } = it;
   const levelUnit = (band: string) => {
     const channel = runs.flatMap(({ channels }) => channels).find(({ id }) => band === `c1/${id}`);
     return unitWords(channel?.unit ?? (band === "mass" ? "ug/m3" : "1/cm3"));
@@ -22,23 +23,14 @@ export function PreviewResult({ flow, analysis, runs }: Pick<PreviewProps, "flow
     <>
       {first ? (
         <>
-          <p class="figure">
-            <Quantity of={inUnit(first.cadr, flow)} />
-          </p>
-          <p>
-            Clean air delivery rate for <bdi>{bandPhrase(first.band.name)}</bdi>, in this room by this counter. ± is the
-            95&nbsp;% interval. Nothing is stored yet.
-          </p>
-          {first.expected_elsewhere && (
+          {isSized ? <Rate result={first} flow={flow} /> : <Unsized result={first} />}
+          {isSized && first.expected_elsewhere && (
             <p>
               Another room and another counter are expected to show{" "}
-              <span class="q">
-                {rangeWords(inUnit({ ...first.expected_elsewhere, value: first.cadr.value }, flow))}
-              </span>{" "}
-              in 19 of 20 cases.
+              <Between of={inUnit({ ...first.expected_elsewhere, value: first.cadr.value }, flow)} /> in 19 of 20 cases.
             </p>
           )}
-          {shown.length > 1 ? <Bands flow={flow} results={shown} /> : <OneBand result={first} />}
+          {shown.length > 1 ? <Bands flow={isSized ? flow : null} results={shown} /> : <OneBand result={first} />}
           {standard.length === 0 && (
             <p class="quiet">
               The counter's channels cover no size band of the lists: the test is kept, but not ranked.
@@ -48,8 +40,38 @@ export function PreviewResult({ flow, analysis, runs }: Pick<PreviewProps, "flow
       ) : (
         <p class="error">No clean air delivery rate can be told from this yet.</p>
       )}
-      <Findings flow={flow} results={shown} levelUnit={levelUnit} />
+      {isSized && <Findings flow={flow} results={shown} levelUnit={levelUnit} />}
       <Refused analysis={analysis} />
+    </>
+  );
+}
+
+function Rate({ result: { cadr, band }, flow }: { result: Told["results"][number]; flow: PreviewProps["flow"] }) {
+  return (
+    <>
+      <p class="figure">
+        <Quantity of={inUnit(cadr, flow)} />
+      </p>
+      <p>
+        Clean air delivery rate for <bdi>{bandPhrase(band.name)}</bdi>, in this room by this counter. ± is the 95&nbsp;%
+        interval. Nothing is stored yet.
+      </p>
+    </>
+  );
+}
+
+/** What the log says alone: the rate is the room's volume times this. */
+function Unsized({ result: { air_changes, band } }: { result: Told["results"][number] }) {
+  return (
+    <>
+      <p class="figure">
+        <Quantity of={air_changes} />
+      </p>
+      <p>
+        So much faster the readings of <bdi>{bandPhrase(band.name)}</bdi> fall with the cleaner on than without it, ±
+        for the 95&nbsp;% interval. Times the volume of the room this is the clean air delivery rate, and what else
+        should be known of the test is told with it: the room's size is wanting above.
+      </p>
     </>
   );
 }
@@ -63,14 +85,10 @@ function OneBand({ result: { total, natural } }: { result: Told["results"][numbe
   );
 }
 
-/** Both ends as two digits of half their distance allow. */
-function rangeWords({ low, high, unit }: Shown): string {
-  const end = (x: number) => figures(x, (high - low) / 2).value;
-  return `${end(low)} to ${end(high)} ${unitWords(unit)}`;
-}
-
-function Bands({ flow, results }: { flow: PreviewProps["flow"]; results: Told["results"] }) {
-  const heads = ["Counted", "Clean air delivery rate", "Cleaner on, falls by", "Cleaner off, falls by"] as const;
+/** Without a flow unit the room's size is not known: then the difference of both decays stands for the rate. */
+function Bands({ flow, results }: { flow: PreviewProps["flow"] | null; results: Told["results"] }) {
+  const rate = flow === null ? "Cleaner alone, falls by" : "Clean air delivery rate";
+  const heads = ["Counted", rate, "Cleaner on, falls by", "Cleaner off, falls by"] as const;
   return (
     <table class="stacks" {...AS_TABLE.table}>
       <thead>
@@ -81,13 +99,13 @@ function Bands({ flow, results }: { flow: PreviewProps["flow"]; results: Told["r
         </tr>
       </thead>
       <tbody>
-        {results.map(({ band, cadr, total, natural }) => (
+        {results.map(({ band, cadr, air_changes, total, natural }) => (
           <tr {...AS_TABLE.row}>
             <th {...AS_TABLE.rowHead}>
               <bdi>{bandPhrase(band.name)}</bdi>
             </th>
             <td {...AS_TABLE.cell} data-head={heads[1]}>
-              <Quantity of={inUnit(cadr, flow)} />
+              <Quantity of={flow === null ? air_changes : inUnit(cadr, flow)} />
             </td>
             <td {...AS_TABLE.cell} data-head={heads[2]}>
               <Quantity of={total.k} />
@@ -156,7 +174,7 @@ function Refused({ analysis: { refusals, results, dropped } }: { analysis: Told 
   const left = Map.groupBy(dropped, ({ reason }) => reason);
   if (messages.length === 0 && left.size === 0) return null;
   return (
-    <details open={results.length === 0}>
+    <details open={results.length === 0} data-auto={results.length === 0 ? "yes" : undefined}>
       <summary>What could not be told or used</summary>
       <ul>
         {messages.map((message) => (

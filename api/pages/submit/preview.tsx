@@ -31,16 +31,18 @@ export interface PreviewProps {
   readonly flow: FlowUnit;
   /** What the runs say, with or without a result; null where they could not be analysed. */
   readonly analysis: Pick<AnalysisOut, "results" | "naturals" | "refusals" | "phases" | "dropped"> | null;
+  /** Whether the room's size is known: without it there are rates, and no flow. */
+  readonly isSized: boolean;
   readonly runs: readonly PreviewRun[];
   readonly columns: readonly PreviewColumns[];
   readonly complaints: readonly FieldComplaint[];
 }
 
 /** What the log says so far, to be corrected: inside `<div id="preview">`, made by the server or by the page's script. */
-export function Preview({ flow, analysis, runs, columns, complaints }: PreviewProps) {
+export function Preview({ flow, analysis, isSized, runs, columns, complaints }: PreviewProps) {
   return (
     <>
-      {analysis && <PreviewResult flow={flow} analysis={analysis} runs={runs} />}
+      {analysis && <PreviewResult flow={flow} analysis={analysis} isSized={isSized} runs={runs} />}
       {analysis && runs.map((run) => <RunChart analysis={analysis} run={run} />)}
       {analysis && <PhasesFound phases={analysis.phases} runs={runs.length} />}
       {columns.map((each) => (
