@@ -10,6 +10,7 @@ import { addPages } from "./pages/pages.tsx";
 import { problemPages } from "./pages/problem-page.tsx";
 import { problem } from "./problem.ts";
 import { addAnalyses } from "./routes/analyses.ts";
+import { addCitations } from "./routes/citations.ts";
 import { addComparison } from "./routes/comparison.ts";
 import { addConfigurationChanges } from "./routes/configuration-changes.ts";
 import { addConfigurations } from "./routes/configurations.ts";
@@ -21,6 +22,7 @@ import { addKeys } from "./routes/keys.ts";
 import { addLeaderboard } from "./routes/leaderboard.ts";
 import { addModeration } from "./routes/moderation.ts";
 import { addOpenApi } from "./routes/openapi.ts";
+import { addPinned } from "./routes/pinned.ts";
 import { addQuestions } from "./routes/questions.ts";
 import { addRooms } from "./routes/rooms.ts";
 import { addSizing } from "./routes/sizing.ts";
@@ -36,7 +38,7 @@ export function createApp(provide: Provide): App {
     cors({
       origin: "*",
       allowMethods: ["GET", "HEAD", "POST", "DELETE"],
-      exposeHeaders: ["Location", "Link", "Retry-After", "ETag"],
+      exposeHeaders: ["Location", "Link", "Retry-After", "ETag", "Repr-Digest"],
       allowHeaders: ["Authorization", "Content-Type", "Content-Encoding", "Idempotency-Key", "If-None-Match"],
     }),
   );
@@ -74,9 +76,11 @@ export function createApp(provide: Provide): App {
   addEntries(app);
   addEvents(app);
   addFilters(app);
+  addCitations(app);
   addComparison(app);
   addSizing(app);
   addTestPlans(app);
+  addPinned(app);
   addHealth(app);
   addPages(app);
   addOpenApi(app);

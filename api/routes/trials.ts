@@ -9,6 +9,7 @@ import { type App, endpoint, problems } from "../endpoint.ts";
 import type { Ctx } from "../environment.ts";
 import { invalid } from "../problem.ts";
 import { parseId } from "../public-id.ts";
+import { reprDigest } from "../repr-digest.ts";
 import { unpackSeries } from "../series-blob.ts";
 import { seriesCsv } from "../series-csv.ts";
 import { storeTrial } from "../store-trial.ts";
@@ -114,8 +115,10 @@ export function addTrials(app: App): void {
     async (c) => {
       const { trial, run } = await findRunOf(c);
       const stored = await findSeries(c.var.deps.db.read, run.series);
-      return new Response(seriesCsv(unpackSeries(stored)), {
+      const text = seriesCsv(unpackSeries(stored));
+      return new Response(text, {
         headers: {
+          ...(await reprDigest(text)),
           "Content-Type": "text/csv; charset=utf-8; header=present",
           "Content-Disposition": `attachment; filename="${trial.id}-run-${run.n}${trial.invented ? "-invented" : ""}.csv"`,
           "X-Content-Type-Options": "nosniff",
@@ -145,6 +148,7 @@ export function addTrials(app: App): void {
       const bytes = await findFile(c.var.deps.db, run.file);
       return new Response(bytes as Uint8Array<ArrayBuffer>, {
         headers: {
+          ...(await reprDigest(bytes)),
           "Content-Type": "application/octet-stream",
           "Content-Disposition": `attachment; filename="${trial.id}-run-${run.n}${trial.invented ? "-invented" : ""}.bin"`,
           "X-Content-Type-Options": "nosniff",
