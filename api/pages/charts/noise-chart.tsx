@@ -1,11 +1,12 @@
 import { scaleLinear } from "d3-scale";
 import type { LeaderboardOut, RankedEntry } from "../../wire/leaderboard.ts";
 import type { SoundOut } from "../../wire/sound.ts";
-import { unitWords } from "../figures.ts";
+import { figures, unitWords } from "../figures.ts";
 import { Quantity, Sound } from "../quantity.tsx";
 import { BottomAxis, LeftAxis } from "./axes.tsx";
 import { Chart, round, type Size } from "./chart.tsx";
 import { placeNames } from "./place-names.ts";
+import { shownEnds } from "./shown-ends.ts";
 
 type Rated = RankedEntry & { readonly noise: SoundOut };
 
@@ -13,6 +14,8 @@ type Rated = RankedEntry & { readonly noise: SoundOut };
 export function NoiseChart({ board }: { readonly board: LeaderboardOut }) {
   const rated = board.entries.filter((entry): entry is Rated => entry.noise !== null);
   if (rated.length === 0) return <p>No noise at 1 m was measured of any of these, so there is no chart of it.</p>;
+  const ends = shownEnds(rated.map(({ cadr }) => cadr));
+  const over = rated.filter(({ cadr }) => cadr.value > ends.high).length;
   const unrated = board.entries.length - rated.length;
   const unit = unitWords(board.unit);
   return (
@@ -22,13 +25,15 @@ export function NoiseChart({ board }: { readonly board: LeaderboardOut }) {
       description={`Noise at 1 m in dB(A) to the right, clean air delivery rate in ${unit} upwards, both with 95 % intervals. The figures stand in the table below.`}
       heights={[440, 400]}
       left={[52, 40]}
-      draw={(size) => <Drawing size={size} rated={rated} unit={unit} />}
+      draw={(size) => <Drawing size={size} rated={rated} ends={ends} unit={unit} />}
       caption={
         <>
           Towards the upper left a cleaner is stronger and quieter. Lines are 95 % intervals; an arrow means that the
           noise is known only to stay under the mark. Round: home-made, square: commercial. Filled: on the frontier,
           which means that of all {board.shown} listed none with a known noise is both quieter and stronger beyond the
           95 % intervals, its own and theirs. Numbers are ranks; where they would cover each other some are left out.
+          {over > 0 &&
+            ` ${over === 1 ? "One reaches" : `${over} reach`} far above the scale, which is made for the others: an arrow leads there and the figure stands in brackets.`}
           {unrated > 0 &&
             ` ${unrated} of this page without a measured noise ${unrated === 1 ? "is" : "are"} not drawn.`}
         </>
@@ -38,19 +43,31 @@ export function NoiseChart({ board }: { readonly board: LeaderboardOut }) {
   );
 }
 
-function Drawing({ size, rated, unit }: { size: Size; rated: readonly Rated[]; unit: string }) {
+interface Drawn {
+  readonly size: Size;
+  readonly rated: readonly Rated[];
+  /** Of clean air, as far as it is drawn. */
+  readonly ends: { readonly low: number; readonly high: number };
+  readonly unit: string;
+}
+
+function Drawing({ size, rated, ends, unit }: Drawn) {
   const { width, height, margin } = size;
   const within = { left: margin.left, right: width - margin.right, top: margin.top, bottom: height - margin.bottom };
   const levels = rated.flatMap(({ noise }) => (noise.value === null ? [noise.high] : [noise.low, noise.high]));
   const x = scaleLinear([Math.min(...levels) - 2, Math.max(...levels) + 2], [within.left, within.right]);
-  const ends = rated.flatMap(({ cadr }) => [cadr.low, cadr.high]);
-  const y = scaleLinear([Math.min(0, ...ends), Math.max(...ends)], [within.bottom, within.top + 18]).nice(5);
-  const points = rated.map((entry) => ({
-    entry,
-    name: String(entry.rank),
-    x: round(x(entry.noise.value ?? entry.noise.high)),
-    y: round(y(entry.cadr.value)),
-  }));
+  const y = scaleLinear([ends.low, ends.high], [within.bottom, within.top + 18]).nice(5);
+  const [least, most] = y.domain() as [number, number];
+  const points = rated.map((entry) => {
+    const { rank, cadr, noise } = entry;
+    const isOver = cadr.value > most;
+    return {
+      entry,
+      name: isOver ? `${rank} (${figures(cadr.value, (cadr.high - cadr.low) / 2).value})` : String(rank),
+      x: round(x(noise.value ?? noise.high)),
+      y: isOver ? within.top + 8 : round(y(Math.max(cadr.value, least))),
+    };
+  });
   const marksOf = (kind: RankedEntry["configuration"]["kind"], frontier: boolean) =>
     points
       .filter(({ entry }) => entry.configuration.kind === kind && (entry.frontier === true) === frontier)
@@ -60,7 +77,8 @@ function Drawing({ size, rated, unit }: { size: Size; rated: readonly Rated[]; u
     points
       .filter(({ entry }) => (entry.frontier === true) === frontier)
       .map(({ entry: { cadr, noise }, ...at }) => {
-        const upright = `M${at.x} ${round(y(cadr.low))}V${round(y(cadr.high))}`;
+        const foot = round(y(Math.min(Math.max(cadr.low, least), most)));
+        const upright = `M${at.x} ${foot}${cadr.high > most ? upwards(within.top) : `V${round(y(cadr.high))}`}`;
         return upright + (noise.value === null ? arrow(at) : `M${round(x(noise.low))} ${at.y}H${round(x(noise.high))}`);
       })
       .join("");
@@ -93,6 +111,8 @@ interface At {
 
 const circle = ({ x, y }: At) => `M${round(x - 4.5)} ${y}a4.5 4.5 0 1 0 9 0a4.5 4.5 0 1 0-9 0z`;
 const square = ({ x, y }: At) => `M${round(x - 4)} ${round(y - 4)}h8v8h-8z`;
+/** Up to the edge of the plot and on beyond it. */
+const upwards = (top: number) => `V${top - 8}m-4 6l4-6l4 6`;
 /** From a bound towards the quieter side. */
 const arrow = ({ x, y }: At) => `M${x} ${y}h-26m6-4l-6 4l6 4`;
 

@@ -1,6 +1,6 @@
 import type { Compared, ComparisonOut } from "../../wire/comparison.ts";
 import { AS_TABLE } from "../as-table.ts";
-import { IntervalAxis, IntervalBar, type RowScale, rowScale } from "../charts/interval-bar.tsx";
+import { IntervalAxis, IntervalBar, type RowScale, rowScale, runsOffWords } from "../charts/interval-bar.tsx";
 import { CleanerName } from "../cleaner-name.tsx";
 import { testWords } from "../counts.ts";
 import { unitWords } from "../figures.ts";
@@ -20,6 +20,7 @@ export function ComparedTable({ comparison }: { readonly comparison: ComparisonO
         <caption>
           Clean air delivery rates, pooled over laboratories, with their 95 % intervals. Noise is the A-weighted sound
           pressure level. Prices are as stated and have no interval.
+          {runsOffWords(scale)}
         </caption>
         <thead>
           <tr {...AS_TABLE.row}>

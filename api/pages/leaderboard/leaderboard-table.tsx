@@ -1,6 +1,6 @@
 import type { LeaderboardOut } from "../../wire/leaderboard.ts";
 import { AS_TABLE } from "../as-table.ts";
-import { IntervalAxis, rowScale } from "../charts/interval-bar.tsx";
+import { IntervalAxis, rowScale, runsOffWords } from "../charts/interval-bar.tsx";
 import { bandPhrase, unitWords } from "../figures.ts";
 import { LeaderboardRow } from "./leaderboard-row.tsx";
 
@@ -13,6 +13,7 @@ export function LeaderboardTable({ board }: { readonly board: LeaderboardOut }) 
         <caption>
           Clean air delivery rate for {bandPhrase(board.band)}, pooled over laboratories, with its 95 % interval. “May
           be”: the ranks left open at 95 % for all rows at once, which takes wider intervals than those shown.
+          {runsOffWords(scale)}
         </caption>
         <thead>
           <tr {...AS_TABLE.row}>

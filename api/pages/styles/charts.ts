@@ -9,6 +9,7 @@ svg text.name { fill: var(--ink); }
 @media print { .wide { display: block; } .narrow, figure details { display: none; } }
 .axis { stroke: var(--line); fill: none; } .axis-line { stroke: var(--edge); fill: none; }
 .interval { stroke: var(--total); stroke-width: 6; } .centre { stroke: var(--ink); stroke-width: 1.5; }
+.runs-off { stroke: var(--total); stroke-width: 2; fill: none; }
 .reading { stroke: var(--soft); stroke-opacity: .6; stroke-width: 3.4; stroke-linecap: round; fill: none; }
 .left-out { stroke: var(--bad); stroke-width: 1.3; fill: none; }
 .fit { stroke-width: 2.5; fill: none; } .fit-total { stroke: var(--total); } .fit-natural { stroke: var(--natural); stroke-dasharray: 9 3; }

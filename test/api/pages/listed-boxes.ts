@@ -3,7 +3,7 @@ import { figures, plusMinus } from "../../../api/pages/figures.ts";
 import type { RankedEntry } from "../../../api/wire/leaderboard.ts";
 import { newKey, store } from "../../support/client.ts";
 import { type InProcess, startInProcess } from "../../support/in-process.ts";
-import { SAMPLE_CONFIGURATION, sampleTrial } from "../../support/sample-trial.ts";
+import { SAMPLE_CONFIGURATION, sampleTrial, withoutFlow } from "../../support/sample-trial.ts";
 import { all, type Element, one, parseHtml, words } from "./html-tree.ts";
 
 /** The list of results as a page, over a few boxes that differ in everything it filters by. */
@@ -16,10 +16,10 @@ export async function startListedBoxes(): Promise<ListedBoxes> {
   const target = await startInProcess();
   const key = await newKey(target);
   for (const box of BOXES) await store(target, key, trialOf(box));
-  // Another laboratory, which was paid, another aerosol: the twins are mixed, and have two rooms.
+  // Another laboratory with readings of its own, which was paid, another aerosol: the twins are mixed, and have two rooms.
   const again = { aerosol: { kind: "incense" }, interest: "paid", note: "once more" };
-  await store(target, await newKey(target), trialOf(BOXES[2], again));
-  await store(target, await newKey(target), trialOf(BOXES[3], again));
+  const other = await newKey(target);
+  for (const twin of [BOXES[2], BOXES[3]]) await store(target, other, trialOf({ ...twin, seed: 103 }, again));
   return {
     ...target,
     async get(path, status = 200) {
@@ -43,7 +43,9 @@ const BOXES = [
   { title: "Unpaired box", seed: 5, volume: 25, price: [40, "EUR"], noise: [38, 20], power: 10, aerosol: "salt" },
 ] as const;
 
-function trialOf(box: (typeof BOXES)[number], changes: Record<string, unknown> = {}) {
+type Box = Omit<(typeof BOXES)[number], "seed"> & { readonly seed: number };
+
+function trialOf(box: Box, changes: Record<string, unknown> = {}) {
   const { title, seed, volume, price, noise, power, aerosol } = box;
   const dBA = (value: number) => ({ value, unit: "dB(A)" });
   const level = noise && {
@@ -55,7 +57,7 @@ function trialOf(box: (typeof BOXES)[number], changes: Record<string, unknown> =
   };
   const trial = sampleTrial(seed, {
     configuration: {
-      ...SAMPLE_CONFIGURATION,
+      ...withoutFlow(SAMPLE_CONFIGURATION),
       title,
       arrangement: title,
       costs: price ? [{ item: "whole", money: { value: price[0], currency: price[1], date: "2026-09-01" } }] : [],
