@@ -44,7 +44,7 @@ export function checkedRate(volumeM3: Estimate, rates: RateDifference, seed: str
       code: "interval-checked",
       severity: "note",
       message:
-        "So little is known here that the usual formula gives too narrow an interval: draws of every input reach further, by this share of its half-width, and it is widened to them. Measure what dominates the budget better.",
+        "So little is known here that the usual formula gives too narrow an interval: draws of every input reach further, and it is widened to them. Measure what dominates the budget better.",
       value: shortfall,
       effectM3PerH: uAdded,
     },

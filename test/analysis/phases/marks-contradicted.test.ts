@@ -31,7 +31,7 @@ describe("a cleaner_on that the readings contradict", () => {
       const { total, natural } = resultOf(run);
       expect(natural.decays[0]!.window.toS).toBeLessThanOrEqual(Math.min(ON_S + wrongS, ON_S + 20));
       expect(total.window.fromS).toBeGreaterThanOrEqual(Math.max(ON_S + wrongS, ON_S - 20));
-      expect(total.window.why).toMatch(/mark and the switch-on seen in the log/);
+      expect(total.window.why).toMatch(/mark “cleaner on” and the switch-on seen in the log/);
       expect(holds(run)).toBe(true);
     },
   );
