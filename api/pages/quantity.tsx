@@ -24,12 +24,17 @@ export function inUnit({ value, low, high, unit }: Shown, wanted: string): Shown
  */
 export function Quantity(it: { of: Shown | null; bare?: boolean; missing?: string; ranged?: boolean }) {
   if (it.of === null) return <Missing why={it.missing ?? "not known"} />;
-  const text = it.ranged || isSkewed(it.of) ? range(it.of) : plusMinus(it.of);
+  const text = it.ranged ? range(it.of) : figureText(it.of);
   return <span class="q">{it.bare ? text : `${text} ${unitWords(it.of.unit)}`}</span>;
 }
 
+/** Value and interval as `<Quantity>` shows them, without the unit. */
+export function figureText(of: Pick<Shown, "value" | "low" | "high">): string {
+  return isSkewed(of) ? range(of) : plusMinus(of);
+}
+
 /** Ends that stand unevenly about the value by more than what two digits of U show. */
-function isSkewed({ value, low, high }: Shown): boolean {
+function isSkewed({ value, low, high }: Pick<Shown, "value" | "low" | "high">): boolean {
   return Math.abs(high + low - 2 * value) > 0.05 * (high - low);
 }
 
