@@ -84,6 +84,7 @@ function writeTrial(row: TrialRow, publicUrl: string, unit: string): EntryOut["t
     room: row.room,
     interest: row.interest,
     aerosol: row.aerosol,
+    aerosol_stated: row.aerosolStated === 1,
     invented: row.invented,
     created_at: row.createdAt,
     performed_at: row.performedAt,

@@ -1,7 +1,7 @@
 import { and, desc, eq, inArray, sql } from "drizzle-orm";
 import { alias } from "drizzle-orm/sqlite-core";
+import { countedFigures } from "./counted-result.ts";
 import type { Connection } from "./database.ts";
-import { newestFigures } from "./members.ts";
 import { settingIdsMovedTo } from "./moves.ts";
 import { rooms, submitters, words } from "./schema/identity.ts";
 import { trialStates } from "./schema/standings.ts";
@@ -29,6 +29,7 @@ export async function listTrialRows(
       handle: words.text,
       interest: trials.interest,
       aerosol: trials.aerosol,
+      aerosolStated: sql<number>`(SELECT json_extract(r.json, '$.aerosol.kind') IS NOT NULL FROM trial_revisions r WHERE r.trial = ${trials.id} ORDER BY r.revision DESC LIMIT 1)`,
       invented: trials.invented,
       createdAt: trials.createdAt,
       performedAt: sql<string>`(SELECT json_extract(r.json, '$.performed_at') FROM trial_revisions r WHERE r.trial = ${trials.id} ORDER BY r.revision DESC LIMIT 1)`,
@@ -44,7 +45,7 @@ export async function listTrialRows(
     .innerJoin(submitters, eq(submitters.id, trials.submitter))
     .leftJoin(labels, eq(labels.digest, rooms.labelDigest))
     .leftJoin(words, eq(words.digest, submitters.handleDigest))
-    .leftJoin(resultBands, and(newestFigures, eq(resultBands.band, band as "mass")))
+    .leftJoin(resultBands, and(countedFigures, eq(resultBands.band, band as "mass")))
     .where(and(inArray(trials.setting, settingIdsMovedTo(settingId)), eq(trials.invented, invented)))
     .orderBy(desc(trials.createdAt), trials.id);
 }

@@ -1,6 +1,7 @@
+import { AEROSOL_WORDS } from "../pages/aerosol-words.ts";
+import { BASIS_WORDS } from "../pages/basis-words.ts";
 import { testWords } from "../pages/counts.ts";
 import { bandPhrase, between, unitWords } from "../pages/figures.ts";
-import { AEROSOL_WORDS, BASIS_WORDS } from "../pages/leaderboard/filter-words.ts";
 import { figureText } from "../pages/quantity.tsx";
 import { seriousWords } from "../pages/serious.tsx";
 import { NATURAL_WORDS } from "../pages/trial/record-words.ts";

@@ -1,4 +1,4 @@
-import { KIND_WORDS } from "./leaderboard/filter-words.ts";
+import { KIND_WORDS } from "./kind-words.ts";
 
 interface Props {
   readonly entry: {
@@ -16,16 +16,30 @@ export function CleanerName({ entry: { configuration, setting, invented }, band,
   return (
     <>
       <a id={id} href={`/configurations/${configuration.id}?${new URLSearchParams({ setting, band })}`}>
-        <bdi>{configuration.title}</bdi>
-        {setting !== "" && (
-          <>
-            , <bdi>{setting}</bdi>
-          </>
-        )}
+        <CleanerTitle title={configuration.title} setting={setting} />
       </a>
       <KindLine kind={configuration.kind} invented={invented} />
     </>
   );
+}
+
+/** A cleaner with its setting; one that runs in one way only has none. */
+export function CleanerTitle({ title, setting }: { readonly title: string; readonly setting: string }) {
+  return (
+    <>
+      <bdi>{title}</bdi>
+      {setting !== "" && (
+        <>
+          , <bdi>{setting}</bdi>
+        </>
+      )}
+    </>
+  );
+}
+
+/** The same as plain text. */
+export function cleanerWords(title: string, setting: string): string {
+  return setting === "" ? title : `${title}, ${setting}`;
 }
 
 export function KindLine({ kind, invented }: { kind: keyof typeof KIND_WORDS; invented: boolean }) {

@@ -100,6 +100,7 @@ const EntryTrial = z.looseObject({
   state: z.string(),
   interest: z.string(),
   aerosol: z.string(),
+  aerosol_stated: z.boolean().openapi({ description: "False where the record states none, which counts as `other`." }),
   performed_at: z.string(),
   submitter: z.object({ id: z.string(), handle: z.string().nullable() }),
   cadr: orNull(QuantityOut).openapi({

@@ -1,6 +1,8 @@
+import { BASIS_WORDS } from "../basis-words.ts";
+import { CleanerTitle } from "../cleaner-name.tsx";
 import { BAND_WORDS, bandPhrase } from "../figures.ts";
 import { ChoiceField } from "../form/fields.tsx";
-import { BASIS_WORDS, KIND_WORDS } from "../leaderboard/filter-words.ts";
+import { KIND_WORDS } from "../kind-words.ts";
 import type { Choice } from "./choices.ts";
 import type { Chosen } from "./chosen.ts";
 
@@ -44,12 +46,7 @@ export function ChooseForm({ chosen, choices }: { readonly chosen: Chosen; reado
               <label class="choice">
                 <input type="checkbox" name="entries" value={choice.id} checked={choice.ticked} />
                 <span>
-                  <bdi>{choice.title}</bdi>
-                  {choice.setting !== "" && (
-                    <>
-                      , <bdi>{choice.setting}</bdi>
-                    </>
-                  )}{" "}
+                  <CleanerTitle title={choice.title} setting={choice.setting} />{" "}
                   <small class="quiet">
                     {KIND_WORDS[choice.kind]}
                     {choice.invented && " · invented"}

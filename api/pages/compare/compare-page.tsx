@@ -1,7 +1,7 @@
 import type { ComparisonOut } from "../../wire/comparison.ts";
+import { BASIS_WORDS } from "../basis-words.ts";
 import { DifferencePlot } from "../charts/difference-plot.tsx";
 import { BAND_WORDS, bandPhrase, unitWords } from "../figures.ts";
-import { BASIS_WORDS } from "../leaderboard/filter-words.ts";
 import { InventedNote, Page } from "../page.tsx";
 import { inOtherUnit, type Reader } from "../reader.ts";
 import { ComparedTable } from "./compared-table.tsx";

@@ -1,6 +1,7 @@
 import type { Compared } from "../../wire/comparison.ts";
+import { AEROSOL_WORDS } from "../aerosol-words.ts";
 import { AS_TABLE } from "../as-table.ts";
-import { AEROSOL_WORDS, PAIRED_WORDS, UNPAIRED_WORDS } from "../leaderboard/filter-words.ts";
+import { PAIRED_WORDS, UNPAIRED_WORDS } from "../basis-words.ts";
 import { Missing } from "../quantity.tsx";
 
 const NAMES: Readonly<Record<string, string>> = {

@@ -1,13 +1,19 @@
 import type { EntryOut } from "../../wire/entry.ts";
+import { aerosolOfAll } from "../aerosol-words.ts";
 import { AS_TABLE } from "../as-table.ts";
 import { listed, testWords } from "../counts.ts";
-import { AEROSOL_WORDS } from "../leaderboard/filter-words.ts";
 import { Between, Quantity } from "../quantity.tsx";
 import { WhoPaid } from "../who-paid.tsx";
 
 /** An entry's figures by the aerosol its tests used, which are never ranked. */
 export function AerosolTable({ entry }: { readonly entry: EntryOut }) {
-  const { by_aerosol: all } = entry;
+  const { by_aerosol: all, trials } = entry;
+  const counting = trials.filter(({ state, cadr }) => cadr !== null && (state === "listed" || state === "questioned"));
+  const aerosolWords = (kind: string) =>
+    aerosolOfAll(
+      kind,
+      counting.filter(({ aerosol }) => aerosol === kind),
+    );
   if (all.length === 0) return null;
   if (all.length === 1) return <p>{`Aerosol of all tests that count: ${aerosolWords(all[0]!.aerosol)}.`}</p>;
   return (
@@ -48,9 +54,4 @@ export function AerosolTable({ entry }: { readonly entry: EntryOut }) {
       </table>
     </>
   );
-}
-
-/** What a test was made with, in the words of the list's filters. */
-export function aerosolWords(aerosol: string): string {
-  return AEROSOL_WORDS[aerosol as keyof typeof AEROSOL_WORDS] ?? aerosol;
 }

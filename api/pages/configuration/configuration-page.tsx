@@ -1,7 +1,7 @@
 import type { EntryOut } from "../../wire/entry.ts";
 import { counted, testWords } from "../counts.ts";
 import { BAND_WORDS, bandPhrase } from "../figures.ts";
-import { KIND_WORDS } from "../leaderboard/filter-words.ts";
+import { KIND_WORDS } from "../kind-words.ts";
 import { InventedNote, Page } from "../page.tsx";
 import { Missing, Quantity } from "../quantity.tsx";
 import type { Reader } from "../reader.ts";

@@ -1,10 +1,13 @@
+import type { Child } from "hono/jsx";
 import type { EntryOut } from "../../wire/entry.ts";
 import { AS_TABLE } from "../as-table.ts";
+import { BASIS_WORDS, PAIRED_WORDS } from "../basis-words.ts";
+import { CleanerTitle, cleanerWords } from "../cleaner-name.tsx";
 import { testWords } from "../counts.ts";
 import { BAND_WORDS, bandPhrase } from "../figures.ts";
-import { BASIS_WORDS, PAIRED_WORDS } from "../leaderboard/filter-words.ts";
 import { InventedNote, Page } from "../page.tsx";
 import { Between, Missing, Quantity } from "../quantity.tsx";
+import { COPY_PATH } from "../quote/copy-script.ts";
 import type { Reader } from "../reader.ts";
 import { WhoPaid } from "../who-paid.tsx";
 import { EntrySection } from "./entry-section.tsx";
@@ -15,24 +18,22 @@ interface Props {
   readonly entry: EntryOut;
   readonly page: string;
   readonly year: YearAsked;
+  /** How to quote its figure; null where no test counts. */
+  readonly quote: Child;
 }
 
 /** One configuration at one setting for one size of particles: a figure to quote, on every basis. */
-export function EntryPage({ reader, entry, page, year }: Props) {
+export function EntryPage({ reader, entry, page, year, quote }: Props) {
   const { configuration, setting, band, invented } = entry;
   const { flow } = reader;
   return (
     <Page
       reader={reader}
-      title={`${[configuration.title, setting].filter(Boolean).join(", ")}, ${BAND_WORDS[band]} · Motefall`}
+      script={COPY_PATH}
+      title={`${cleanerWords(configuration.title, setting)}, ${BAND_WORDS[band]} · Motefall`}
     >
       <h1>
-        <bdi>{configuration.title}</bdi>
-        {setting && (
-          <>
-            , <bdi>{setting}</bdi>
-          </>
-        )}
+        <CleanerTitle title={configuration.title} setting={setting} />
       </h1>
       {invented && <InventedNote />}
       <p>
@@ -43,6 +44,7 @@ export function EntryPage({ reader, entry, page, year }: Props) {
       <YearWrong asked={year} />
       <h2>For {bandPhrase(band)}</h2>
       <EntrySection entry={entry} flow={flow} />
+      {quote}
       <h2>By who tested, and how</h2>
       <BasisTable entry={entry} />
       <h2 id="year">What a year costs</h2>

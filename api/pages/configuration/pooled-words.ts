@@ -1,6 +1,6 @@
 import type { BasisOut } from "../../wire/entry.ts";
+import { UNPAIRED_WORDS } from "../basis-words.ts";
 import { counted } from "../counts.ts";
-import { UNPAIRED_WORDS } from "../leaderboard/filter-words.ts";
 import { percentOf } from "../percent.ts";
 import { seriousWords } from "../serious.tsx";
 

@@ -1,10 +1,10 @@
 import type { EntryOut } from "../../wire/entry.ts";
+import { aerosolWords } from "../aerosol-words.ts";
 import { AS_TABLE } from "../as-table.ts";
+import { PAIRED_WORDS } from "../basis-words.ts";
 import { counted } from "../counts.ts";
 import { INTEREST_WORDS } from "../figures.ts";
-import { PAIRED_WORDS } from "../leaderboard/filter-words.ts";
 import { Quantity } from "../quantity.tsx";
-import { aerosolWords } from "./aerosol-table.tsx";
 
 type Trial = EntryOut["trials"][number];
 
@@ -75,7 +75,8 @@ function Row({ trial, isOld }: { readonly trial: Trial; readonly isOld: boolean 
         {isOld && <small> with the volume before its correction</small>}
       </td>
       <td {...AS_TABLE.cell} data-head="Aerosol, natural loss">
-        {aerosolWords(trial.aerosol)}, {trial.paired ? "paired" : "unpaired"}
+        {aerosolWords(trial.aerosol, trial.aerosol_stated) ?? "aerosol not stated"},{" "}
+        {trial.paired ? "paired" : "unpaired"}
       </td>
       <td {...AS_TABLE.cell} data-head="Who paid">
         {INTEREST_WORDS[trial.interest] ?? trial.interest}

@@ -1,6 +1,9 @@
+import { AEROSOL_WORDS } from "../aerosol-words.ts";
+import { BASIS_WORDS, PAIRED_WORDS } from "../basis-words.ts";
 import { BAND_WORDS } from "../figures.ts";
 import { ChoiceField, CurrencyInput, Field, FigureField, FigureInput, TickField } from "../form/fields.tsx";
-import { AEROSOL_WORDS, BASIS_WORDS, KIND_WORDS, PAIRED_WORDS, SORT_WORDS } from "./filter-words.ts";
+import { KIND_WORDS } from "../kind-words.ts";
+import { SORT_WORDS } from "./filter-words.ts";
 import { isFiltered, pageAddress } from "./list-address.ts";
 import type { Question } from "./question.ts";
 

@@ -1,37 +1,7 @@
 import type { LeaderboardQuery } from "../../wire/leaderboard.ts";
 import { BAND_WORDS } from "../figures.ts";
 
-type Words<T extends string> = Record<T, string>;
-
-export const BASIS_WORDS: Words<LeaderboardQuery["basis"]> = {
-  all: "all tests",
-  independent: "independent tests only",
-  paired: "paired tests only",
-  independent_paired: "tests both independent and paired",
-};
-
-/** What makes a test paired, and what one lacks that is not; the method page says it at length. */
-export const PAIRED_WORDS =
-  "natural loss measured by the same counter in the same room, within twelve hours, with mixing fan and ventilation alike";
-export const UNPAIRED_WORDS = "natural loss assumed, or measured on another day or under other conditions";
-
-export const KIND_WORDS: Words<NonNullable<LeaderboardQuery["kind"]>> = {
-  user_built: "home-made",
-  commercial: "commercial",
-};
-
-export const AEROSOL_WORDS: Words<NonNullable<LeaderboardQuery["aerosol"]>> = {
-  oil_smoke: "oil smoke",
-  wood_smoke: "wood smoke",
-  incense: "incense",
-  salt: "salt",
-  test_dust: "test dust",
-  shop_dust: "shop dust",
-  ambient: "what was in the air anyway",
-  other: "something else",
-};
-
-export const SORT_WORDS: Words<LeaderboardQuery["sort"]> = {
+export const SORT_WORDS: Record<LeaderboardQuery["sort"], string> = {
   cadr: "most clean air first",
   cadr_low: "most clean air at least (low end of the interval)",
   cadr_per_watt: "most clean air per watt",

@@ -1,11 +1,11 @@
 import { LIST_TYPES, type ListFormat } from "../../leaderboard-formats.ts";
 import type { LeaderboardOut } from "../../wire/leaderboard.ts";
+import { UNPAIRED_WORDS } from "../basis-words.ts";
 import { NoiseChart } from "../charts/noise-chart.tsx";
 import { BAND_WORDS, bandPhrase, instant, unitWords } from "../figures.ts";
 import { InventedNote, Page } from "../page.tsx";
 import { inOtherUnit, type Reader } from "../reader.ts";
 import { FilterForm } from "./filter-form.tsx";
-import { UNPAIRED_WORDS } from "./filter-words.ts";
 import { LeaderboardTable } from "./leaderboard-table.tsx";
 import { LeftOut } from "./left-out.tsx";
 import { dataAddress, isFiltered, pageAddress } from "./list-address.ts";

@@ -1,6 +1,6 @@
 import type { Child } from "hono/jsx";
 import type { EXCLUDED, LeaderboardOut } from "../../wire/leaderboard.ts";
-import { UNPAIRED_WORDS } from "./filter-words.ts";
+import { UNPAIRED_WORDS } from "../basis-words.ts";
 import { pageAddress } from "./list-address.ts";
 
 type Reason = (typeof EXCLUDED)[number];

@@ -1,3 +1,4 @@
+import { AEROSOL_WORDS } from "../aerosol-words.ts";
 import { BAND_WORDS } from "../figures.ts";
 import type { Asked } from "../form/asked.ts";
 import {
@@ -10,7 +11,7 @@ import {
   TickField,
 } from "../form/fields.tsx";
 import { SizeFields } from "../form/size-fields.tsx";
-import { AEROSOL_WORDS, KIND_WORDS } from "../leaderboard/filter-words.ts";
+import { KIND_WORDS } from "../kind-words.ts";
 import { TARGET_DEFAULTS } from "./room-question.ts";
 
 const SORT_WORDS = {

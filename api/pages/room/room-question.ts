@@ -1,8 +1,9 @@
 import { SIZING_SORTS, SizingQuery } from "../../wire/sizing.ts";
+import { AEROSOL_WORDS } from "../aerosol-words.ts";
 import type { Asked } from "../form/asked.ts";
 import { readLengthUnit, readSize, SIZE_FIELDS } from "../form/size-asked.ts";
 import { VENTILATION_WORDS } from "../form/size-fields.tsx";
-import { AEROSOL_WORDS, KIND_WORDS } from "../leaderboard/filter-words.ts";
+import { KIND_WORDS } from "../kind-words.ts";
 import type { Reader } from "../reader.ts";
 
 /** Fields of the form about a reader's own room. */

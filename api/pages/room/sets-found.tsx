@@ -1,8 +1,8 @@
 import { type SizingOut, SizingQuery } from "../../wire/sizing.ts";
 import { AS_TABLE } from "../as-table.ts";
+import { UNPAIRED_WORDS } from "../basis-words.ts";
 import { IntervalAxis, rowScale } from "../charts/interval-bar.tsx";
 import { bandPhrase, unitWords } from "../figures.ts";
-import { UNPAIRED_WORDS } from "../leaderboard/filter-words.ts";
 import { InventedNote } from "../page.tsx";
 import { chance } from "../percent.ts";
 import { SetRow } from "./set-row.tsx";

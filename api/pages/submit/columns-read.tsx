@@ -1,6 +1,6 @@
 import type { Channel } from "../../../analysis/trial.ts";
+import { AS_TABLE } from "../as-table.ts";
 import { unitWords } from "../figures.ts";
-import { AS_TABLE } from "../leaderboard/as-table.ts";
 import { BelowControl, controlOf, type Filled } from "./field.tsx";
 import { fieldWords } from "./field-words.ts";
 import type { FormColumn } from "./form-columns.ts";

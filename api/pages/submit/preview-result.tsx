@@ -1,5 +1,5 @@
+import { AS_TABLE } from "../as-table.ts";
 import { bandPhrase, unitWords } from "../figures.ts";
-import { AS_TABLE } from "../leaderboard/as-table.ts";
 import { Between, inUnit, Quantity } from "../quantity.tsx";
 import { dropWords } from "../trial/drop-words.ts";
 import { FINDING_WORDS, findingValue } from "../trial/finding-words.ts";

@@ -1,7 +1,7 @@
 import type { Child } from "hono/jsx";
 import type { TrialView } from "../../views.ts";
+import { aerosolWords } from "../aerosol-words.ts";
 import { figures, INTEREST_WORDS, instant } from "../figures.ts";
-import { AEROSOL_WORDS } from "../leaderboard/filter-words.ts";
 import { Missing } from "../quantity.tsx";
 import { CounterWords } from "./counter-words.tsx";
 import { BASIS_WORDS, FAN_WORDS, VENTILATION_WORDS } from "./record-words.ts";
@@ -31,16 +31,18 @@ export function Conditions({ trial }: { trial: TrialView }) {
           fan && `mixing fan ${FAN_WORDS[fan]}`,
           ventilation && `ventilation ${VENTILATION_WORDS[ventilation]}`,
         ];
-        return [`In run ${n}`, words.filter(Boolean).join(", ")];
+        return [`In log ${n + 1}`, words.filter(Boolean).join(", ")];
       }),
     ["Temperature", room.temperature ? <Stated of={room.temperature} /> : null],
     ["Humidity", room.relative_humidity ? <Stated of={room.relative_humidity} /> : null],
     [
       "Aerosol",
-      <>
-        {AEROSOL_WORDS[(aerosol?.kind ?? "other") as keyof typeof AEROSOL_WORDS]}
-        {aerosol?.note !== undefined && <>: {wordsOf(aerosol.note)}</>}
-      </>,
+      aerosol ? (
+        <>
+          {aerosolWords(aerosol.kind, true)}
+          {aerosol.note !== undefined && <>: {wordsOf(aerosol.note)}</>}
+        </>
+      ) : null,
     ],
     [counters.length > 1 ? "Counters" : "Counter", counters.map((counter) => <CounterWords {...counter} />)],
     ["Power", power ? <Stated of={power} /> : null],

@@ -1,7 +1,7 @@
 import type { TrialView } from "../../views.ts";
 import type { BandResultOut } from "../../wire/analysis.ts";
+import { PAIRED_WORDS } from "../basis-words.ts";
 import { bandPhrase, INTEREST_WORDS, plusMinus, unitWords } from "../figures.ts";
-import { PAIRED_WORDS } from "../leaderboard/filter-words.ts";
 import { inPercent, percentOf } from "../percent.ts";
 import { Between, inUnit, Missing, Quantity } from "../quantity.tsx";
 import type { Reader } from "../reader.ts";

@@ -1,1 +1,0 @@
-export { AS_TABLE } from "../as-table.ts";
