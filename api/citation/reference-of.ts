@@ -70,7 +70,6 @@ function ofEntry(pinned: PinnedEntry): string[] {
 }
 
 function aerosolWords(kind: string): string {
-  if (kind === "other") return "other, or not stated";
   return (AEROSOL_WORDS as Readonly<Record<string, string>>)[kind] ?? kind;
 }
 

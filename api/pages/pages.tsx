@@ -5,18 +5,21 @@ import { addLeaderboardPage } from "./leaderboard/leaderboard-routes.tsx";
 import { addLogPage } from "./log/log-page.tsx";
 import { MARK } from "./mark.ts";
 import { addPlanPage } from "./plan/plan-routes.tsx";
+import { COPY_PATH, COPY_SCRIPT } from "./quote/copy-script.ts";
 import { addRoomPage } from "./room/room-routes.tsx";
 import { STYLESHEET } from "./stylesheet.ts";
 import { addSubmitScript } from "./submit/script-route.ts";
 import { addSubmitPage } from "./submit/submit-routes.ts";
 import { addTextPages } from "./texts/text-routes.tsx";
 import { addTrialPage } from "./trial/trial-routes.tsx";
+import { addWithdrawalPage } from "./withdrawal/withdrawal-routes.tsx";
 
 /** The pages: server-made HTML over the same functions as the API. */
 export function addPages(app: App): void {
   addLeaderboardPage(app);
   addConfigurationPages(app);
   addTrialPage(app);
+  addWithdrawalPage(app);
   addLogPage(app);
   addRoomPage(app);
   addComparePage(app);
@@ -25,6 +28,7 @@ export function addPages(app: App): void {
   addTextPages(app);
   addSubmitScript(app);
   app.get("/motefall.css", () => asset(STYLESHEET, "text/css; charset=utf-8"));
+  app.get(COPY_PATH, () => asset(COPY_SCRIPT, "text/javascript; charset=utf-8"));
   app.get("/motefall.svg", () => asset(MARK, "image/svg+xml"));
 }
 

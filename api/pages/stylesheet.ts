@@ -3,6 +3,7 @@ import { CHARTS } from "./styles/charts.ts";
 import { CONFIGURATION } from "./styles/configuration.ts";
 import { FORMS } from "./styles/forms.ts";
 import { LEADERBOARD } from "./styles/leaderboard.ts";
+import { QUOTE } from "./styles/quote.ts";
 import { SUBMIT } from "./styles/submit.ts";
 import { SUBMIT_SCRIPT } from "./styles/submit-script.ts";
 import { TABLES } from "./styles/tables.ts";
@@ -22,5 +23,6 @@ export const STYLESHEET = [
   SUBMIT_SCRIPT,
   TOOLS,
   CONFIGURATION,
+  QUOTE,
   TEXTS,
 ].join("");

@@ -4,10 +4,12 @@ import { findEntry, findMovedEntry } from "../../../db/entries.ts";
 import { readPageQuery } from "../../answer.ts";
 import { listBestEntries } from "../../best-entries.ts";
 import type { App } from "../../endpoint.ts";
+import { currentPinOfEntry } from "../../pins/current-pin.ts";
 import { parseId } from "../../public-id.ts";
 import { readEntry } from "../../read-entry.ts";
 import { BandName } from "../../wire/leaderboard.ts";
 import { htmlAnswer } from "../page.tsx";
+import { quoteOf } from "../quote/quote-of.tsx";
 import { readerOf } from "../reader.ts";
 import { ConfigurationPage } from "./configuration-page.tsx";
 import { ConfigurationsPage } from "./configurations-page.tsx";
@@ -70,7 +72,9 @@ export function addConfigurationPages(app: App): void {
     if (moved !== null) return c.redirect(`/entries/${moved}${new URL(c.req.url).search}`, 308);
     const year = readYear(c);
     const out = await readEntry(db, publicUrl, entry, { ...year.query, unit: reader.flow });
-    const page = <EntryPage reader={reader} entry={out} page={`${publicUrl}/entries/${entry.id}`} year={year} />;
+    const quote = await quoteOf(c.var.deps, await currentPinOfEntry(db.read, entry.id));
+    const address = `${publicUrl}/entries/${entry.id}`;
+    const page = <EntryPage reader={reader} entry={out} page={address} year={year} quote={quote} />;
     return htmlAnswer(c, page, Object.keys(year.complaints).length > 0 ? 422 : 200);
   });
 }

@@ -1,8 +1,11 @@
+import type { Child } from "hono/jsx";
 import { parseUnit } from "../../../analysis/units.ts";
 import type { TrialView } from "../../views.ts";
 import type { BandResultOut } from "../../wire/analysis.ts";
+import { CleanerTitle, cleanerWords } from "../cleaner-name.tsx";
 import { BAND_WORDS, unitWords } from "../figures.ts";
 import { InventedNote, Page } from "../page.tsx";
+import { COPY_PATH } from "../quote/copy-script.ts";
 import type { Reader } from "../reader.ts";
 import { Budget } from "./budget.tsx";
 import { Conditions } from "./conditions.tsx";
@@ -11,6 +14,7 @@ import { Findings, SeriousNote } from "./findings.tsx";
 import { Headline } from "./headline.tsx";
 import { History } from "./history.tsx";
 import { Noise } from "./noise.tsx";
+import { Published } from "./published.tsx";
 import { Rates } from "./rates.tsx";
 import { bandWords } from "./record-words.ts";
 import { Refused } from "./refused.tsx";
@@ -22,21 +26,26 @@ interface Props {
   /** The band or channel that is drawn; null where there is none. */
   readonly drawn: BandResultOut["band"] | null;
   readonly choices: readonly BandResultOut["band"][];
+  /** Whether its reader published it this moment. */
+  readonly isNew: boolean;
+  /** How to quote what is drawn; null where it has no rate. */
+  readonly quote: Child;
 }
 
 /** One trial: what it found, the decays drawn, what went into the uncertainty, the conditions and the raw data. */
-export function TrialPage({ reader, trial, runs, drawn, choices }: Props) {
+export function TrialPage({ reader, trial, runs, drawn, choices, isNew, quote }: Props) {
   const { configuration, analysis } = trial;
-  const name = [configuration.title, trial.setting].filter(Boolean).join(", ");
+  const name = cleanerWords(configuration.title, trial.setting);
   const result = analysis.results.find(({ band }) => band.name === drawn?.name);
   const told = analysis.results.filter((each) => each.band.kind === "standard" || each === result);
   const addressOf = (band: string) => `/trials/${trial.id}?channel=${encodeURIComponent(band)}#decays`;
   return (
-    <Page reader={reader} title={`${name}: test ${trial.id} · Motefall`}>
+    <Page reader={reader} title={`${name}: test ${trial.id} · Motefall`} script={COPY_PATH}>
       <article class="trial">
         <h1 class={trial.state === "withdrawn" ? "struck" : undefined}>
-          <bdi>{configuration.title}</bdi>, <bdi>{trial.setting}</bdi>: one test
+          <CleanerTitle title={configuration.title} setting={trial.setting} />: one test
         </h1>
+        {isNew && trial.state !== "withdrawn" && <Published trial={trial} />}
         <Where trial={trial} drawn={drawn} />
         {trial.invented && <InventedNote />}
         {trial.withdrawn ? (
@@ -56,6 +65,7 @@ export function TrialPage({ reader, trial, runs, drawn, choices }: Props) {
           unitOf={(band) => levelUnit(band, runs)}
         />
         <Decays trial={trial} runs={runs} drawn={drawn} choices={choices} addressOf={addressOf} />
+        {quote}
         <div class="sheet">
           {result && (
             <section>

@@ -4,12 +4,14 @@ import { readPageQuery } from "../../answer.ts";
 import type { App } from "../../endpoint.ts";
 import type { Ctx } from "../../environment.ts";
 import { findRun } from "../../find-linked-run.ts";
+import { pinOfResult } from "../../pins/current-pin.ts";
 import { parseId } from "../../public-id.ts";
 import { toCounter } from "../../trial-input.ts";
 import { type TrialView, viewTrial } from "../../views.ts";
 import type { BandResultOut } from "../../wire/analysis.ts";
 import { CounterIn } from "../../wire/trial.ts";
 import { htmlAnswer } from "../page.tsx";
+import { quoteOf } from "../quote/quote-of.tsx";
 import { readerOf } from "../reader.ts";
 import type { RunDrawing } from "./decays.tsx";
 import { drawnRun } from "./drawn-runs.ts";
@@ -21,14 +23,17 @@ export function addTrialPage(app: App): void {
     const { db, publicUrl } = c.var.deps;
     const trial = await viewTrial(db, publicUrl, parseId("trial", c.req.param("id")));
     const choices = choicesOf(trial);
-    const wanted = readPageQuery(c, Shown).channel;
+    const { channel: wanted, published } = readPageQuery(c, Shown);
     const drawn = choices.find(({ name }) => name === wanted) ?? choices[0] ?? null;
     const runs = drawn ? await drawRuns(c, trial, drawn) : [];
-    return htmlAnswer(c, <TrialPage reader={readerOf(c)} trial={trial} runs={runs} drawn={drawn} choices={choices} />);
+    const isNew = published !== undefined;
+    const quote = await quoteOf(c.var.deps, pinOfResult(trial.id, trial.revision, trial.analysis, drawn?.name));
+    const view = { trial, runs, drawn, choices, isNew, quote };
+    return htmlAnswer(c, <TrialPage reader={readerOf(c)} {...view} />);
   });
 }
 
-const Shown = z.object({ channel: z.string().optional() });
+const Shown = z.object({ channel: z.string().optional(), published: z.string().optional() });
 
 type Band = BandResultOut["band"];
 

@@ -1,0 +1,21 @@
+/** Where the script below is asked for. */
+export const COPY_PATH = "/copy.js";
+
+/**
+ * The whole script of pages that can be quoted: it shows the buttons, which without it would do nothing, and copies the
+ * text that each names. Written as it is sent: no step of a build stands between.
+ */
+export const COPY_SCRIPT = `for (const button of document.querySelectorAll("button[data-copies]")) {
+  button.hidden = false;
+  button.addEventListener("click", async () => {
+    const field = document.getElementById(button.dataset.copies);
+    field.select();
+    try {
+      await navigator.clipboard.writeText(field.value);
+      button.textContent = "Copied";
+    } catch {
+      button.textContent = "Marked: copy it by keyboard or touch";
+    }
+  });
+}
+`;
