@@ -4,7 +4,7 @@ import { findRunOrigin } from "../db/trials.ts";
 import type { PreparedRun } from "./trial-input.ts";
 import type { AnalysisOut, BandResultOut } from "./wire/analysis.ts";
 
-type Figures = Required<typeof resultBands.$inferInsert>;
+type Figures = Omit<Required<typeof resultBands.$inferInsert>, "rowSha256">;
 
 /** The figures of an analysis that pools are made of, one row a standard band. */
 export async function trialFigures(

@@ -2,7 +2,7 @@ import type { trialMeasures } from "../db/schema/trials.ts";
 import { TrialIn } from "./wire/trial.ts";
 import { writeNoise } from "./write-noise.ts";
 
-type Measures = typeof trialMeasures.$inferSelect;
+type Measures = Omit<Required<typeof trialMeasures.$inferInsert>, "rowSha256">;
 
 /** What a trial's own readings say of noise at 1 m and of power, from its record as it was sent; a maker's words are none. */
 export function measuresOf(

@@ -1,21 +1,31 @@
 import { and, eq, isNull } from "drizzle-orm";
 import type { BatchItem } from "drizzle-orm/batch";
 import type { Connection } from "./database.ts";
-import { figureFields, newestFigures, ownMeasures } from "./members.ts";
+import { figureFields, ownMeasures } from "./members.ts";
 import { settingMoves, settings } from "./schema/configurations.ts";
 import { roomRevisions } from "./schema/identity.ts";
-import { entries, events, pooled, spreads, standings, trialStates } from "./schema/standings.ts";
-import { resultBands, trialMeasures, trialRevisions, trials } from "./schema/trials.ts";
+import { entries, events, methodAdoptions, pooled, spreads, standings, trialStates } from "./schema/standings.ts";
+import { resultBands, results, trialMeasures, trialRevisions, trials } from "./schema/trials.ts";
+import { sealed } from "./seal.ts";
 
 /** All that states and pooled figures are made from, in the order it happened. */
 export async function readHistory(connection: Connection) {
-  const [happened, figures, allEntries, rooms, moves, allSpreads] = await connection.batch([
+  const [happened, figures, allResults, adoptions, allEntries, rooms, moves, allSpreads] = await connection.batch([
     connection.select().from(events).orderBy(events.seq),
     connection
       .select({ ...figureFields, setting: trials.setting, invented: trials.invented })
       .from(trials)
-      .innerJoin(resultBands, newestFigures)
+      .innerJoin(resultBands, eq(resultBands.trial, trials.id))
       .leftJoin(trialMeasures, ownMeasures),
+    connection
+      .select({
+        trial: results.trial,
+        revision: results.revision,
+        methodVersion: results.methodVersion,
+        methodOrdinal: results.methodOrdinal,
+      })
+      .from(results),
+    connection.select().from(methodAdoptions).orderBy(methodAdoptions.ordinal),
     connection.select().from(entries).orderBy(entries.id),
     connection.select().from(roomRevisions).orderBy(roomRevisions.room, roomRevisions.revision),
     connection
@@ -25,7 +35,16 @@ export async function readHistory(connection: Connection) {
       .orderBy(settingMoves.from),
     connection.select().from(spreads).orderBy(spreads.id),
   ]);
-  return { events: happened, figures, entries: allEntries, rooms, moves, spreads: allSpreads };
+  return {
+    events: happened,
+    figures,
+    results: allResults,
+    adoptions,
+    entries: allEntries,
+    rooms,
+    moves,
+    spreads: allSpreads,
+  };
 }
 
 export type History = Awaited<ReturnType<typeof readHistory>>;
@@ -47,7 +66,7 @@ export async function insertMeasures(
   connection: Connection,
   rows: readonly (typeof trialMeasures.$inferInsert)[],
 ): Promise<void> {
-  await connection.insert(trialMeasures).values([...rows]);
+  await connection.insert(trialMeasures).values(rows.map((row) => sealed(trialMeasures, row)));
 }
 
 type State = typeof trialStates.$inferInsert;

@@ -2,6 +2,7 @@ import { and, eq, isNull } from "drizzle-orm";
 import type { Database } from "./database.ts";
 import { words } from "./schema/identity.ts";
 import { files, series } from "./schema/trials.ts";
+import { erasureHash } from "./seal.ts";
 
 /** What was erased for one subject: how many words, files and series. */
 export interface Erased {
@@ -14,7 +15,7 @@ export async function eraseWords(db: Database, digests: readonly string[], { rea
   await eachInOneBatch(db, digests, (connection, digest) =>
     connection
       .update(words)
-      .set({ text: null, salt: null, erasedAt: at, erasedReason: reason })
+      .set({ text: null, salt: null, ...erasure(digest, { reason, at }) })
       .where(and(eq(words.digest, digest), isNull(words.erasedAt))),
   );
 }
@@ -24,7 +25,7 @@ export async function eraseFiles(db: Database, hashes: readonly string[], { reas
   await eachInOneBatch(db, hashes, (connection, sha256) =>
     connection
       .update(files)
-      .set({ bytes: null, erasedAt: at, erasedReason: reason })
+      .set({ bytes: null, ...erasure(sha256, { reason, at }) })
       .where(and(eq(files.sha256, sha256), isNull(files.erasedAt))),
   );
 }
@@ -34,9 +35,13 @@ export async function eraseSeries(db: Database, hashes: readonly string[], { rea
   await eachInOneBatch(db, hashes, (connection, sha256) =>
     connection
       .update(series)
-      .set({ bytes: null, erasedAt: at, erasedReason: reason })
+      .set({ bytes: null, ...erasure(sha256, { reason, at }) })
       .where(and(eq(series.sha256, sha256), isNull(series.erasedAt))),
   );
+}
+
+function erasure(key: string, { reason, at }: Erased) {
+  return { erasedAt: at, erasedReason: reason, erasedSha256: erasureHash(key, { reason, at }) };
 }
 
 type Connection = Database["read"];

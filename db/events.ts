@@ -2,10 +2,11 @@ import { and, desc, eq, lt, type SQL, sql } from "drizzle-orm";
 import type { BatchItem } from "drizzle-orm/batch";
 import type { Connection, Database } from "./database.ts";
 import { events } from "./schema/standings.ts";
+import { sealed } from "./seal.ts";
 
 /** One line of the log of everything that happened. */
 export function event(connection: Connection, row: Omit<typeof events.$inferInsert, "seq">): BatchItem<"sqlite"> {
-  return connection.insert(events).values(row);
+  return connection.insert(events).values(sealed(events, row));
 }
 
 /** Aborts the batch unless the condition holds: the compare half of compare-and-swap. */
@@ -53,6 +54,9 @@ export async function listNewest(
     .orderBy(desc(events.seq))
     .limit(limit);
 }
+
+/** That no other method version was adopted since: whoever read what counted under an old one starts over. */
+export const expectedAdoption = (ordinal: number): SQL => sql`(SELECT max(ordinal) FROM method_adoptions) = ${ordinal}`;
 
 /** What happened to a subject, oldest first. */
 export async function listEvents(db: Database, subject: string) {

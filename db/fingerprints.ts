@@ -1,6 +1,7 @@
 import { and, eq, inArray, isNotNull, isNull, notExists, sql } from "drizzle-orm";
 import type { Connection } from "./database.ts";
 import { fingerprints, runs, series, trials } from "./schema/trials.ts";
+import { sealed } from "./seal.ts";
 
 /** Logs of others that are looked at for one sent: who copies needs no more than one to be found. */
 const MOST = 10;
@@ -55,5 +56,5 @@ export async function insertFingerprints(
   connection: Connection,
   rows: readonly (typeof fingerprints.$inferInsert)[],
 ): Promise<void> {
-  if (rows.length > 0) await connection.insert(fingerprints).values([...rows]);
+  if (rows.length > 0) await connection.insert(fingerprints).values(rows.map((row) => sealed(fingerprints, row)));
 }

@@ -3,6 +3,7 @@ import type { BatchItem } from "drizzle-orm/batch";
 import type { Connection } from "./database.ts";
 import { event, expectation, expectedUnmerged } from "./events.ts";
 import { configurationRevisions, configurations, configurationTraits, settings } from "./schema/configurations.ts";
+import { sealed } from "./seal.ts";
 
 type Row<T extends { $inferInsert: unknown }> = T["$inferInsert"];
 
@@ -30,13 +31,13 @@ export function configurationRows(
   const { created, newSettings, submitter: actor, at } = it;
   const rows = newSettings.flatMap((row) => [
     event(connection, { at, kind: "setting-added", subject: row.configuration, actor, reason: row.label }),
-    connection.insert(settings).values(row),
+    connection.insert(settings).values(sealed(settings, row)),
   ]);
   if (!created) return rows;
   return [
     event(connection, { at, kind: "configuration-stored", subject: created.revision.configuration, actor }),
-    connection.insert(configurations).values(created.configuration),
-    connection.insert(configurationRevisions).values(created.revision),
+    connection.insert(configurations).values(sealed(configurations, created.configuration)),
+    connection.insert(configurationRevisions).values(sealed(configurationRevisions, created.revision)),
     ...traitRows(connection, created.revision.configuration, created.traits),
     ...rows,
   ];
@@ -66,7 +67,7 @@ export async function insertConfigurationRevision(
   await connection.batch([
     event(connection, { at, kind: "configuration-revised", subject: configuration, actor }),
     expectation(connection, expectedUnmerged(configuration), "not merged"),
-    connection.insert(configurationRevisions).values(revision), // its number is taken where another came first
+    connection.insert(configurationRevisions).values(sealed(configurationRevisions, revision)), // its number is taken where another came first
     connection.delete(configurationTraits).where(eq(configurationTraits.configuration, configuration)),
     ...traitRows(connection, configuration, traits),
     ...configurationRows(connection, { created: null, newSettings, submitter: actor, at }),

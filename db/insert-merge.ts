@@ -5,6 +5,7 @@ import { configurationRows, type NewSetting } from "./insert-configuration.ts";
 import { poolExpectations, poolRows, type Repooled } from "./insert-pooled.ts";
 import { merges, settingMoves } from "./schema/configurations.ts";
 import { entries } from "./schema/standings.ts";
+import { sealed, sealedEntry } from "./seal.ts";
 
 export interface Merge {
   readonly configuration: string;
@@ -48,10 +49,13 @@ export async function insertMerge(connection: Connection, it: Merge): Promise<vo
       "no other entry",
     ),
     ...configurationRows(connection, { created: null, newSettings: it.newSettings, submitter: actor, at }),
-    connection.insert(merges).values({ configuration, into, reason, at }),
+    connection.insert(merges).values(sealed(merges, { configuration, into, reason, at })),
     ...it.moves.map(({ from, folded }) => connection.insert(settingMoves).values({ from, to: settingOf(folded) })),
     ...it.newEntries.map(({ id, folded, band, invented }) =>
-      connection.insert(entries).values({ id, setting: settingOf(folded), band, invented, createdAt: at }),
+      connection.insert(entries).values({
+        ...sealedEntry({ id, band, invented, createdAt: at }, { configuration: into, folded }),
+        setting: settingOf(folded),
+      }),
     ),
     ...poolRows(connection, it.pools, newestSeqOf(configuration)),
   ]);

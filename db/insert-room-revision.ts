@@ -3,6 +3,7 @@ import type { Connection } from "./database.ts";
 import { event, expectation, expectedRoomRevision, expectedUnmoved, newestSeqOf } from "./events.ts";
 import { poolExpectations, poolRows, type Repooled } from "./insert-pooled.ts";
 import { roomRevisions } from "./schema/identity.ts";
+import { sealed } from "./seal.ts";
 
 /** Corrects a room's volume: another revision, and the figures of every entry that a trial made in it counts in, in one batch. */
 export async function insertRoomRevision(
@@ -29,7 +30,7 @@ export async function insertRoomRevision(
       "no other trial",
     ),
     ...readSettings.map((setting) => expectation(connection, expectedUnmoved(setting), "not moved")),
-    connection.insert(roomRevisions).values(revision),
+    connection.insert(roomRevisions).values(sealed(roomRevisions, revision)),
     ...poolRows(connection, pools, newestSeqOf(room)),
   ]);
 }

@@ -17,6 +17,7 @@ import {
   trialRevisions,
   trials,
 } from "./schema/trials.ts";
+import { sealed, sealedEntry } from "./seal.ts";
 import type { NewWord } from "./words.ts";
 
 type Row<T extends { $inferInsert: unknown }> = T["$inferInsert"];
@@ -70,7 +71,7 @@ export async function insertTrial(connection: Connection, it: TrialToStore): Pro
     ...poolExpectations(connection, it.pools),
     expectation(connection, expectedUnmerged(trial.configuration), "not merged"),
     ...roomExpectation(connection, it.readRoom),
-    ...it.words.map((word) => connection.insert(words).values(word)),
+    ...it.words.map((word) => connection.insert(words).values(sealed(words, word))),
   ];
   add.push(
     ...configurationRows(connection, {
@@ -83,21 +84,25 @@ export async function insertTrial(connection: Connection, it: TrialToStore): Pro
   if (it.newRoom) {
     add.push(
       event(connection, { at: it.at, kind: "room-stored", subject: it.newRoom.room.id, actor }),
-      connection.insert(rooms).values(it.newRoom.room),
-      connection.insert(roomRevisions).values(it.newRoom.revision),
+      connection.insert(rooms).values(sealed(rooms, it.newRoom.room)),
+      connection.insert(roomRevisions).values(sealed(roomRevisions, it.newRoom.revision)),
     );
   }
   add.push(
-    ...it.files.map((row) => connection.insert(files).values(row).onConflictDoNothing()),
-    ...it.series.map((row) => connection.insert(series).values(row).onConflictDoNothing()),
-    connection.insert(trials).values({ ...trial, setting }),
-    connection.insert(trialRevisions).values(it.revision),
-    ...it.runs.map((row) => connection.insert(runs).values(row)),
-    ...it.fingerprints.map((row) => connection.insert(fingerprints).values(row)),
-    connection.insert(results).values(it.result),
-    ...it.bands.map((row) => connection.insert(resultBands).values(row)),
-    connection.insert(trialMeasures).values(it.measures),
-    ...it.newEntries.map((row) => connection.insert(entries).values({ ...row, setting })),
+    ...it.files.map((row) => connection.insert(files).values(sealed(files, row)).onConflictDoNothing()),
+    ...it.series.map((row) => connection.insert(series).values(sealed(series, row)).onConflictDoNothing()),
+    connection.insert(trials).values({ ...sealed(trials, { ...trial, setting: 0 }), setting }),
+    connection.insert(trialRevisions).values(sealed(trialRevisions, it.revision)),
+    ...it.runs.map((row) => connection.insert(runs).values(sealed(runs, row))),
+    ...it.fingerprints.map((row) => connection.insert(fingerprints).values(sealed(fingerprints, row))),
+    connection.insert(results).values(sealed(results, it.result)),
+    ...it.bands.map((row) => connection.insert(resultBands).values(sealed(resultBands, row))),
+    connection.insert(trialMeasures).values(sealed(trialMeasures, it.measures)),
+    ...it.newEntries.map((row) =>
+      connection
+        .insert(entries)
+        .values({ ...sealedEntry(row, { configuration: trial.configuration, folded: settingFolded }), setting }),
+    ),
     connection.insert(trialStates).values({ trial: trial.id, state, seq: newestSeqOf(trial.id) }),
     ...poolRows(connection, it.pools, newestSeqOf(trial.id)),
   );

@@ -1,9 +1,10 @@
 import { and, eq, inArray, sql } from "drizzle-orm";
+import { countedFigures } from "./counted-result.ts";
 import type { Connection } from "./database.ts";
 import type { Basis, Entry, Pooled } from "./entries.ts";
 import { settingsMovedTo } from "./moves.ts";
 import { roomRevisions } from "./schema/identity.ts";
-import { entries, pooled, trialStates } from "./schema/standings.ts";
+import { entries, methodAdoptions, pooled, trialStates } from "./schema/standings.ts";
 import { resultBands, trialMeasures, trials } from "./schema/trials.ts";
 
 /** What a trial brings to an entry, whatever its room's volume is taken to be. */
@@ -39,8 +40,8 @@ export interface MemberRoom {
   readonly volumeU: number;
 }
 
-type Measures = Omit<typeof trialMeasures.$inferSelect, "trial" | "revision">;
-type BandFigures = Omit<typeof resultBands.$inferSelect, "trial" | "cadrM3PerH" | "cadrU" | "cadrDof">;
+type Measures = Omit<typeof trialMeasures.$inferSelect, "trial" | "revision" | "rowSha256">;
+type BandFigures = Omit<typeof resultBands.$inferSelect, "rowSha256" | "trial" | "cadrM3PerH" | "cadrU" | "cadrDof">;
 type Origin = Pick<typeof trials.$inferSelect, "submitter" | "interest" | "aerosol" | "room">;
 
 /** One trial's figures in one band. */
@@ -61,12 +62,6 @@ export const newestVolume = and(
   sql`${roomRevisions.revision} = (SELECT max(v.revision) FROM ${roomRevisions} v WHERE v.room = ${trials.room})`,
 )!;
 
-/** Joins a trial with the figures of its newest revision's newest result. */
-export const newestFigures = and(
-  eq(resultBands.trial, trials.id),
-  sql`(${resultBands.revision}, ${resultBands.methodVersion}) = (SELECT r.revision, r.method_version FROM results r WHERE r.trial = ${trials.id} ORDER BY r.revision DESC, r.at DESC, r.method_version DESC LIMIT 1)`,
-)!;
-
 export const ownMeasures = and(
   eq(trialMeasures.trial, resultBands.trial),
   eq(trialMeasures.revision, resultBands.revision),
@@ -79,6 +74,8 @@ export interface EntryState {
   readonly previous: ReadonlyMap<Basis, Pooled>;
   /** The newest seq of basis `all`: what a writer compares before it adds the next; 0 before the first. */
   readonly seq: number;
+  /** The place of the method version that was adopted when its members were read. */
+  readonly adopted: number;
   readonly members: readonly Member[];
 }
 
@@ -94,7 +91,7 @@ const ALL_BASES = sql`(SELECT 'all' AS basis UNION ALL SELECT 'independent' UNIO
 export async function readEntriesAt(connection: Connection, settings: readonly number[]): Promise<EntryState[]> {
   if (settings.length === 0) return [];
   const here = inArray(entries.setting, [...settings]);
-  const [found, rows, members] = await connection.batch([
+  const [found, rows, members, [adoption]] = await connection.batch([
     connection.select().from(entries).where(here).orderBy(entries.id),
     connection
       .select({ pooled })
@@ -117,15 +114,17 @@ export async function readEntriesAt(connection: Connection, settings: readonly n
         trialStates,
         and(eq(trialStates.trial, trials.id), inArray(trialStates.state, ["listed", "questioned"])),
       )
-      .innerJoin(resultBands, newestFigures)
+      .innerJoin(resultBands, countedFigures)
       .leftJoin(trialMeasures, ownMeasures)
       .innerJoin(roomRevisions, newestVolume),
+    connection.select({ adopted: sql<number>`max(${methodAdoptions.ordinal})` }).from(methodAdoptions),
   ]);
   const rowsOf = Map.groupBy(rows, (row) => row.pooled.entry);
   const membersOf = Map.groupBy(members, placeOf);
   return found.map((entry) => {
     const previous = new Map((rowsOf.get(entry.id) ?? []).map((row) => [row.pooled.basis, row.pooled]));
-    return { entry, previous, seq: previous.get("all")?.seq ?? 0, members: membersOf.get(placeOf(entry)) ?? [] };
+    const seq = previous.get("all")?.seq ?? 0;
+    return { entry, previous, seq, adopted: adoption!.adopted, members: membersOf.get(placeOf(entry)) ?? [] };
   });
 }
 
@@ -134,7 +133,7 @@ export async function listMembersOf(connection: Connection, trial: string): Prom
   return connection
     .select(memberFields)
     .from(trials)
-    .innerJoin(resultBands, newestFigures)
+    .innerJoin(resultBands, countedFigures)
     .leftJoin(trialMeasures, ownMeasures)
     .innerJoin(roomRevisions, newestVolume)
     .where(eq(trials.id, trial));

@@ -5,6 +5,7 @@ import { event, newestSeqOf } from "./events.ts";
 import { words } from "./schema/identity.ts";
 import { answers, questions } from "./schema/questions.ts";
 import { trialStates } from "./schema/standings.ts";
+import { sealed } from "./seal.ts";
 import { StoreError } from "./store-error.ts";
 import type { NewWord } from "./words.ts";
 
@@ -63,8 +64,8 @@ export async function insertQuestion(
   const { id, trial, revision, word, at } = it;
   await connection.batch([
     event(connection, { at, kind: "trial-questioned", subject: trial, actor: "reader", reason: id }),
-    connection.insert(words).values(word),
-    connection.insert(questions).values({ id, trial, revision, digest: word.digest, at }),
+    connection.insert(words).values(sealed(words, word)),
+    connection.insert(questions).values(sealed(questions, { id, trial, revision, digest: word.digest, at })),
     connection
       .update(trialStates)
       .set({ state: "questioned", seq: newestSeqOf(trial) })
@@ -80,8 +81,8 @@ export async function insertAnswer(
   const { question, trial, n, author, word, at } = it;
   await connection.batch([
     event(connection, { at, kind: "question-answered", subject: trial, actor: author, reason: question }),
-    connection.insert(words).values(word),
-    connection.insert(answers).values({ question, n, author, digest: word.digest, at }),
+    connection.insert(words).values(sealed(words, word)),
+    connection.insert(answers).values(sealed(answers, { question, n, author, digest: word.digest, at })),
   ]);
 }
 

@@ -4,6 +4,7 @@ import { standingFigure } from "./entries.ts";
 import { event, expectation, expectedSpread, newestSeqOf } from "./events.ts";
 import { poolExpectations, poolRows, type Repooled } from "./insert-pooled.ts";
 import { entries, pooled, spreads, standings } from "./schema/standings.ts";
+import { sealed } from "./seal.ts";
 
 export type StoredSpread = typeof spreads.$inferSelect;
 
@@ -48,7 +49,7 @@ export async function insertSpread(
   await connection.batch([
     event(connection, { at: row.at, kind: "spread-learnt", subject, actor: "registry" }),
     expectation(connection, expectedSpread(row.id - 1), "spread"),
-    connection.insert(spreads).values({ ...row, event: newestSeqOf(subject) }),
+    connection.insert(spreads).values({ ...sealed(spreads, row), event: newestSeqOf(subject) }),
   ]);
 }
 

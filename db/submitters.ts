@@ -1,6 +1,7 @@
 import { and, eq, isNull } from "drizzle-orm";
 import type { Database } from "./database.ts";
 import { keyRevocations, keys, submitters, words } from "./schema/identity.ts";
+import { sealed } from "./seal.ts";
 import type { NewWord } from "./words.ts";
 
 export interface KeyHolder {
@@ -17,10 +18,12 @@ export async function insertSubmitter(
 ): Promise<void> {
   const { id, handle, prefix, mac, at } = it;
   await db.write(async (connection) => {
-    const submitter = connection.insert(submitters).values({ id, handleDigest: handle?.digest ?? null, createdAt: at });
-    const key = connection.insert(keys).values({ prefix, submitter: id, mac, createdAt: at });
+    const submitter = connection
+      .insert(submitters)
+      .values(sealed(submitters, { id, handleDigest: handle?.digest ?? null, createdAt: at }));
+    const key = connection.insert(keys).values(sealed(keys, { prefix, submitter: id, mac, createdAt: at }));
     await (handle
-      ? connection.batch([connection.insert(words).values(handle), submitter, key])
+      ? connection.batch([connection.insert(words).values(sealed(words, handle)), submitter, key])
       : connection.batch([submitter, key]));
   });
 }
@@ -37,7 +40,9 @@ export async function findKey(db: Database, prefix: string): Promise<KeyHolder |
 
 /** Revokes a key for good; a second time changes nothing. */
 export async function revokeKey(db: Database, prefix: string, at: string): Promise<void> {
-  await db.write((connection) => connection.insert(keyRevocations).values({ prefix, at }).onConflictDoNothing());
+  await db.write((connection) =>
+    connection.insert(keyRevocations).values(sealed(keyRevocations, { prefix, at })).onConflictDoNothing(),
+  );
 }
 
 /** How a submitter wishes to be called, null where no handle was given or it was erased. */

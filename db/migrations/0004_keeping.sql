@@ -1,11 +1,3 @@
-CREATE TABLE `fixity` (
-	`kind` text NOT NULL,
-	`key` text NOT NULL,
-	`sha256` text NOT NULL,
-	PRIMARY KEY(`kind`, `key`),
-	CONSTRAINT "fixity_sha256" CHECK(length("fixity"."sha256") = 64)
-);
---> statement-breakpoint
 CREATE TABLE `pictures` (
 	`pin` text NOT NULL,
 	`kind` text NOT NULL,
@@ -88,9 +80,3 @@ BEGIN SELECT RAISE(ABORT, 'answers: insert-only, it was answered'); END;
 --> statement-breakpoint
 CREATE TRIGGER answers_no_delete BEFORE DELETE ON answers
 BEGIN SELECT RAISE(ABORT, 'answers: insert-only, it was answered'); END;
---> statement-breakpoint
-CREATE TRIGGER fixity_no_update BEFORE UPDATE ON fixity
-BEGIN SELECT RAISE(ABORT, 'fixity: insert-only, what was hashed stays'); END;
---> statement-breakpoint
-CREATE TRIGGER fixity_no_delete BEFORE DELETE ON fixity
-BEGIN SELECT RAISE(ABORT, 'fixity: insert-only, what was hashed stays'); END;

@@ -10,6 +10,7 @@ import {
   unique,
 } from "drizzle-orm/sqlite-core";
 import { submitters } from "./identity.ts";
+import { rowSha256 } from "./row-hash.ts";
 
 /** The parts that move or clean air and their arrangement: what a CADR is a CADR of. */
 export const configurations = sqliteTable(
@@ -24,6 +25,7 @@ export const configurations = sqliteTable(
       .notNull()
       .references(() => submitters.id),
     createdAt: text("created_at").notNull(),
+    rowSha256: rowSha256(),
   },
   (t) => [
     // Equal parts are one configuration whoever sends them: otherwise their trials would never meet in one pool.
@@ -45,6 +47,7 @@ export const configurationRevisions = sqliteTable(
     json: text("json").notNull(),
     sha256: text("sha256").notNull(),
     at: text("at").notNull(),
+    rowSha256: rowSha256(),
   },
   (t) => [primaryKey({ columns: [t.configuration, t.revision] })],
 );
@@ -61,6 +64,7 @@ export const merges = sqliteTable(
       .references(() => configurations.id),
     reason: text("reason").notNull(),
     at: text("at").notNull(),
+    rowSha256: rowSha256(),
   },
   (t) => [check("merges_into_other", sql`${t.into} <> ${t.configuration}`)],
 );
@@ -79,6 +83,7 @@ export const settings = sqliteTable(
     /** What the maker or builder states of it: noise, power, flow. Never mixed with what was measured. */
     statedJson: text("stated_json").notNull(),
     at: text("at").notNull(),
+    rowSha256: rowSha256(),
   },
   // "Low" and "low " are one setting: two would split a pool.
   (t) => [unique("settings_label").on(t.configuration, t.folded)],

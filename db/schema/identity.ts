@@ -1,6 +1,7 @@
 import { sql } from "drizzle-orm";
 import { check, integer, primaryKey, real, sqliteTable, text, unique, uniqueIndex } from "drizzle-orm/sqlite-core";
 import { bytes } from "./bytes.ts";
+import { erasedSha256, rowSha256 } from "./row-hash.ts";
 
 /**
  * Personal words: note, room label, position, specimen, handle, file name. Hashed records hold only the digest,
@@ -14,6 +15,8 @@ export const words = sqliteTable(
     text: text("text"),
     erasedAt: text("erased_at"),
     erasedReason: text("erased_reason"),
+    erasedSha256: erasedSha256(),
+    rowSha256: rowSha256(),
   },
   (t) => [
     // A word is either all there, or erased with a reason: nothing in between can be explained to a reader.
@@ -26,6 +29,7 @@ export const submitters = sqliteTable("submitters", {
   id: text("id").primaryKey(),
   handleDigest: text("handle_digest").references(() => words.digest),
   createdAt: text("created_at").notNull(),
+  rowSha256: rowSha256(),
 });
 
 /** A key is shown once; only its HMAC under KEY_SECRET is kept, so a stolen database opens nothing. */
@@ -38,6 +42,7 @@ export const keys = sqliteTable(
       .references(() => submitters.id),
     mac: bytes("mac").notNull(),
     createdAt: text("created_at").notNull(),
+    rowSha256: rowSha256(),
   },
   (t) => [
     unique("keys_mac").on(t.mac), // two keys with one MAC would be one key
@@ -50,6 +55,7 @@ export const keyRevocations = sqliteTable("key_revocations", {
     .primaryKey() // a key is revoked once
     .references(() => keys.prefix),
   at: text("at").notNull(),
+  rowSha256: rowSha256(),
 });
 
 /** A room of one submitter. The label itself is among the words; its MAC keeps it unique even when erased. */
@@ -63,6 +69,7 @@ export const rooms = sqliteTable(
     labelMac: bytes("label_mac"),
     labelDigest: text("label_digest").references(() => words.digest),
     createdAt: text("created_at").notNull(),
+    rowSha256: rowSha256(),
   },
   (t) => [
     // One label names one room of one submitter, so that its trials share one volume error. NULL: an unnamed room.
@@ -84,6 +91,7 @@ export const roomRevisions = sqliteTable(
     /** How the volume came about, for readers: given or from L·W·H, u stated or assumed. */
     basis: text("basis", { enum: ["stated", "measured_sides", "estimate"] }).notNull(),
     at: text("at").notNull(),
+    rowSha256: rowSha256(),
   },
   (t) => [
     primaryKey({ columns: [t.room, t.revision] }),

@@ -1,6 +1,7 @@
 import { sql } from "drizzle-orm";
 import { check, foreignKey, index, integer, primaryKey, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import { words } from "./identity.ts";
+import { rowSha256 } from "./row-hash.ts";
 import { trialRevisions } from "./trials.ts";
 
 /** What readers asked about a trial's revision, without a key. The words can be erased, as all personal words. */
@@ -14,6 +15,7 @@ export const questions = sqliteTable(
       .notNull()
       .references(() => words.digest),
     at: text("at").notNull(),
+    rowSha256: rowSha256(),
   },
   (t) => [
     foreignKey({ columns: [t.trial, t.revision], foreignColumns: [trialRevisions.trial, trialRevisions.revision] }),
@@ -36,6 +38,7 @@ export const answers = sqliteTable(
       .notNull()
       .references(() => words.digest),
     at: text("at").notNull(),
+    rowSha256: rowSha256(),
   },
   (t) => [primaryKey({ columns: [t.question, t.n] }), check("answers_from_1", sql`${t.n} >= 1`)],
 );

@@ -2,6 +2,7 @@ import { sql } from "drizzle-orm";
 import { check, index, integer, primaryKey, real, sqliteTable, text, unique } from "drizzle-orm/sqlite-core";
 import { settings } from "./configurations.ts";
 import { wholeNoise } from "./noise.ts";
+import { rowSha256 } from "./row-hash.ts";
 import { trials } from "./trials.ts";
 
 /** The one log of everything that happened: what readers see of a record's history, and what a rebuild replays. */
@@ -36,6 +37,7 @@ export const events = sqliteTable(
     /** Submitter id, or "operator". */
     actor: text("actor").notNull(),
     reason: text("reason"),
+    rowSha256: rowSha256(),
   },
   (t) => [index("events_subject").on(t.subject, t.seq)],
 );
@@ -53,6 +55,7 @@ export const methodAdoptions = sqliteTable(
     at: text("at").notNull(),
     /** NULL for the first row alone: it held before anything happened. */
     event: integer("event").references(() => events.seq),
+    rowSha256: rowSha256(),
   },
   (t) => [
     unique("method_adoptions_version").on(t.version), // a version has one place
@@ -73,6 +76,7 @@ export const spreads = sqliteTable(
     entries: integer("entries").notNull(),
     /** NULL for the first row alone: it held before anything happened. */
     event: integer("event").references(() => events.seq),
+    rowSha256: rowSha256(),
   },
   (t) => [
     check("spreads_relative", sql`${t.relative} >= 0`), // REML may find that laboratories do not differ
@@ -93,6 +97,7 @@ export const entries = sqliteTable(
     band: text("band").notNull(),
     invented: integer("invented", { mode: "boolean" }).notNull(),
     createdAt: text("created_at").notNull(),
+    rowSha256: rowSha256(),
   },
   (t) => [
     unique("entries_one").on(t.setting, t.band, t.invented),

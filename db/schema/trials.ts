@@ -14,6 +14,7 @@ import { bytes } from "./bytes.ts";
 import { configurations, settings } from "./configurations.ts";
 import { rooms, submitters } from "./identity.ts";
 import { wholeNoise } from "./noise.ts";
+import { erasedSha256, rowSha256 } from "./row-hash.ts";
 
 /** Exact bytes uploaded, by SHA-256. They may be erased with a reason; the hash stays. */
 export const files = sqliteTable(
@@ -24,6 +25,8 @@ export const files = sqliteTable(
     bytes: bytes("bytes"),
     erasedAt: text("erased_at"),
     erasedReason: text("erased_reason"),
+    erasedSha256: erasedSha256(),
+    rowSha256: rowSha256(),
   },
   (t) => [
     check("files_whole_or_erased", sql`(${t.bytes} IS NULL) = (${t.erasedReason} IS NOT NULL)`),
@@ -42,6 +45,8 @@ export const series = sqliteTable(
     bytes: bytes("bytes"),
     erasedAt: text("erased_at"),
     erasedReason: text("erased_reason"),
+    erasedSha256: erasedSha256(),
+    rowSha256: rowSha256(),
   },
   (t) => [check("series_whole_or_erased", sql`(${t.bytes} IS NULL) = (${t.erasedReason} IS NOT NULL)`)],
 );
@@ -70,6 +75,7 @@ export const trials = sqliteTable(
     contentMac: bytes("content_mac").notNull(),
     idempotencyKey: text("idempotency_key"),
     createdAt: text("created_at").notNull(),
+    rowSha256: rowSha256(),
   },
   (t) => [
     uniqueIndex("trials_content").on(t.submitter, t.contentMac), // a repeated request is not a second trial
@@ -99,6 +105,7 @@ export const trialRevisions = sqliteTable(
     aerosol: text("aerosol").notNull(),
     /** Why it was amended; NULL for the first. */
     reason: text("reason"),
+    rowSha256: rowSha256(),
   },
   (t) => [
     primaryKey({ columns: [t.trial, t.revision] }),
@@ -130,6 +137,7 @@ export const runs = sqliteTable(
     /** Unix ms of the first row where known, and the run's marks, windows, crops and conditions, ready to analyse again. */
     startMs: real("start_ms"),
     analysisJson: text("analysis_json").notNull(),
+    rowSha256: rowSha256(),
   },
   (t) => [
     primaryKey({ columns: [t.trial, t.revision, t.n] }),
@@ -153,6 +161,7 @@ export const fingerprints = sqliteTable(
     trial: text("trial").notNull(),
     revision: integer("revision").notNull(),
     n: integer("n").notNull(),
+    rowSha256: rowSha256(),
   },
   (t) => [
     primaryKey({ columns: [t.hash, t.trial, t.revision, t.n] }),
@@ -173,6 +182,7 @@ export const results = sqliteTable(
     json: text("json").notNull(),
     sha256: text("sha256").notNull(),
     at: text("at").notNull(),
+    rowSha256: rowSha256(),
   },
   (t) => [
     primaryKey({ columns: [t.trial, t.revision, t.methodVersion] }), // one result per method version
@@ -202,6 +212,7 @@ export const resultBands = sqliteTable(
     naturalSource: text("natural_source"),
     /** Whether the band has a finding so serious that no reader should miss it. */
     serious: integer("serious", { mode: "boolean" }).notNull(),
+    rowSha256: rowSha256(),
   },
   (t) => [
     primaryKey({ columns: [t.trial, t.revision, t.methodVersion, t.band] }),
@@ -228,6 +239,7 @@ export const trialMeasures = sqliteTable(
     powerW: real("power_w"),
     /** NULL where none was stated. */
     powerU: real("power_u"),
+    rowSha256: rowSha256(),
   },
   (t) => [
     primaryKey({ columns: [t.trial, t.revision] }),

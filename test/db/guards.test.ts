@@ -5,7 +5,7 @@ import { type Client, createClient } from "@libsql/client";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { newKey, store } from "../support/client.ts";
 import { type InProcess, startInProcess } from "../support/in-process.ts";
-import { sampleTrial } from "../support/sample-trial.ts";
+import { bearer, json, sampleTrial } from "../support/sample-trial.ts";
 
 /** Every table that may only grow, and a column of it. */
 const INSERT_ONLY = [
@@ -26,6 +26,10 @@ const INSERT_ONLY = [
   ["setting_moves", "to_setting"],
   ["events", "reason"],
   ["entries", "band"],
+  ["questions", "at"],
+  ["answers", "author"],
+  ["fingerprints", "hash"],
+  ["method_adoptions", "version"],
 ] as const;
 const ERASABLE = [
   ["files", "bytes"],
@@ -38,7 +42,11 @@ describe("the database itself forbids", () => {
   let client: Client;
   beforeAll(async () => {
     target = await startInProcess();
-    await store(target, await newKey(target, "Neap"), sampleTrial(1));
+    const key = await newKey(target, "Neap");
+    const { id } = await store(target, key, sampleTrial(1));
+    const asked = await target.request(`/v1/trials/${id}/questions`, json({ question: "Why?" }));
+    const { questions } = (await asked.json()) as { questions: { id: string }[] };
+    await target.request(`/v1/questions/${questions[0]!.id}/answers`, json({ answer: "So." }, bearer(key)));
     client = createClient({ url: target.databaseUrl });
     await client.execute("INSERT INTO setting_moves SELECT min(id), max(id) FROM settings");
     await client.execute("INSERT INTO files (sha256, size, bytes) VALUES ('f', 2, x'0102')");
@@ -62,11 +70,18 @@ describe("the database itself forbids", () => {
     await refused(`UPDATE ${table} SET ${column} = 'other'`);
     await refused(`UPDATE ${table} SET ${column} = NULL${other}`);
     await refused(`UPDATE ${table} SET ${column} = NULL${other}, erased_reason = 'asked to'`);
-    await client.execute(
-      `UPDATE ${table} SET ${column} = NULL${other}, erased_reason = 'asked to', erased_at = '2026-10-01'`,
-    );
+    const erasure = `${column} = NULL${other}, erased_reason = 'asked to', erased_at = '2026-10-01'`;
+    await refused(`UPDATE ${table} SET ${erasure}`); // when and why has a hash
+    await client.execute(`UPDATE ${table} SET ${erasure}, erased_sha256 = 'hash'`);
     await refused(`UPDATE ${table} SET erased_reason = 'another'`);
     await refused(`UPDATE ${table} SET ${column} = x'0102'`);
+  });
+
+  test("a row from before hashes is hashed once, and nothing else of it changes", async () => {
+    await client.execute("INSERT INTO events (at, kind, subject, actor) VALUES ('t', 'trial-stored', 'trl-x', 'sub-x')");
+    await refused("UPDATE events SET row_sha256 = 'h', actor = 'sub-y' WHERE subject = 'trl-x'");
+    await client.execute("UPDATE events SET row_sha256 = 'h' WHERE subject = 'trl-x'");
+    await refused("UPDATE events SET row_sha256 = 'g' WHERE subject = 'trl-x'");
   });
 
   test("a volume of 0, an unknown interest, half a pooled figure, a merge into itself", async () => {
@@ -80,7 +95,7 @@ describe("the database itself forbids", () => {
       "INSERT INTO pooled (entry, basis, seq, trials, rooms, submitters, unpaired, interest_json, members_hash, method_version) SELECT id, 'paired', 1, 1, 1, 1, 0, '{}', '', '' FROM entries",
     );
     await refused(
-      "INSERT INTO trials SELECT 'trl-x', submitter, configuration, setting, room, 'fun', aerosol, invented, x'00', NULL, created_at FROM trials",
+      "INSERT INTO trials SELECT 'trl-x', submitter, configuration, setting, room, 'fun', aerosol, invented, x'00', NULL, created_at, NULL FROM trials",
     );
     await refused(
       "INSERT INTO runs (trial, revision, n, role, counter, series, analysis_json) VALUES ('nobody', 1, 0, 'total', 'c', 'x', '{}')",
