@@ -1,4 +1,5 @@
 import { type Board, COMMERCIAL, INVENTED, SINGLE_UNPAIRED } from "./leaderboard-board.ts";
+import { MOST_MIXED } from "./list-mixed-entries.ts";
 import { AEROSOL_KINDS, type EXCLUDED, type LeaderboardQuery } from "./wire/leaderboard.ts";
 
 export type Excluded = (typeof EXCLUDED)[number];
@@ -13,6 +14,8 @@ type Needs = Pick<LeaderboardQuery, "sort">;
 export interface Selection {
   readonly rows: Uint32Array;
   readonly excluded: Partial<Record<Excluded, number>>;
+  /** The first of those excluded as mixed, strongest first. */
+  readonly mixed: readonly number[];
   /** How many do not fit what was asked. */
   readonly turnedDown: number;
 }
@@ -56,6 +59,7 @@ function pass(board: Board, filters: Filters, needs: Needs, currency: string | n
   const asked = filtersOf(board, filters, needs, currency);
   const rows = new Uint32Array(board.order.length);
   const excluded: Partial<Record<Excluded, number>> = {};
+  const mixed: number[] = [];
   let shown = 0;
   let turnedDown = 0;
   for (let i = 0; i < board.order.length; i++) {
@@ -69,9 +73,12 @@ function pass(board: Board, filters: Filters, needs: Needs, currency: string | n
     }
     if (verdict === "shown") rows[shown++] = row;
     else if (verdict === "no") turnedDown++;
-    else excluded[verdict] = (excluded[verdict] ?? 0) + 1;
+    else {
+      excluded[verdict] = (excluded[verdict] ?? 0) + 1;
+      if (verdict === "mixed_aerosol" && mixed.length < MOST_MIXED) mixed.push(row);
+    }
   }
-  return { rows: rows.slice(0, shown), excluded, turnedDown };
+  return { rows: rows.slice(0, shown), excluded, mixed, turnedDown };
 }
 
 function filtersOf(board: Board, filters: Filters, { sort }: Needs, currency: string | null): Filter[] {

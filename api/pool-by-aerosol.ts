@@ -7,7 +7,7 @@ import type { DescribedEntry } from "../db/entries.ts";
 import { type Member, readEntries } from "../db/members.ts";
 import { findSpread } from "../db/spreads.ts";
 import { countBy, toPoolMember } from "./pool-entry.ts";
-import type { ByAerosol } from "./wire/entry.ts";
+import type { ByAerosol } from "./wire/by-aerosol.ts";
 import { quantityWithin } from "./wire/quantity-out.ts";
 
 type Out = z.infer<typeof ByAerosol>;

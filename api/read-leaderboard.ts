@@ -7,6 +7,7 @@ import { currentBoard, pastBoard } from "./leaderboard-index.ts";
 import { pageOf } from "./leaderboard-order.ts";
 import { standingsOf } from "./leaderboard-ranks.ts";
 import { commonestCurrency, select } from "./leaderboard-selection.ts";
+import { listMixedEntries } from "./list-mixed-entries.ts";
 import { invalid } from "./problem.ts";
 import type { LeaderboardOut, LeaderboardQuery } from "./wire/leaderboard.ts";
 import { writeRankedEntry } from "./write-ranked-entry.ts";
@@ -22,18 +23,20 @@ export async function readLeaderboard(db: Database, query: LeaderboardQuery, hre
   // From here to the next await the board stays as it is.
   const byCost = query.cost_max !== undefined || sort === "cadr_per_cost";
   const currency = byCost ? (query.cost_max?.currency ?? query.currency ?? commonestCurrency(board)) : null;
-  const { rows, excluded, turnedDown } = select(board, query, query, currency);
+  const { rows, excluded, mixed, turnedDown } = select(board, query, query, currency);
   const page = pageOf(board, rows, sort, after, limit);
   const standings = standingsOf(board, rows, page.rows);
   const shown = page.rows.map((row) => ({ entry: board.ids[row]!, seq: board.seqs[row]! }));
   const { lastSeq } = board;
   const count = rows.length;
 
-  const [found, asOf] = await Promise.all([
+  const mixedIds = mixed.map((row) => board.ids[row]!);
+  const [found, asOf, mixedEntries] = await Promise.all([
     listRows(db.read, basis, shown, past ? wordsAt(past) : undefined),
     past
       ? findPastChange(db.read, band, basis, past).then((seq) => findInstant(db.read, seq))
       : findInstant(db.read, lastSeq),
+    listMixedEntries(db, mixedIds, query, unit),
   ]);
   const rowOf = new Map(found.map((row) => [row.pooled.entry, row]));
   return {
@@ -46,6 +49,7 @@ export async function readLeaderboard(db: Database, query: LeaderboardQuery, hre
     shown: count,
     turned_down: turnedDown,
     excluded,
+    mixed: mixedEntries,
     entries: shown.map(({ entry }, i) => writeRankedEntry(rowOf.get(entry)!, standings[i]!, unit)),
     next: page.next ? nextPage(href, page.next) : null,
   };

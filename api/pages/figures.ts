@@ -66,6 +66,8 @@ const UNIT_WORDS: Record<string, string> = {
   ft3: "ft³",
   "[cft_i]": "ft³",
   "[ft_i]": "ft",
+  us: "µs",
+  um: "µm",
   Cel: "°C",
   "[degF]": "°F",
 };
@@ -78,10 +80,28 @@ export const BAND_WORDS: Record<string, string> = {
   mass: "mass to 2.5 µm",
 };
 
+/** What is about as large, for whoever does not think in micrometres: smoke, dust and pollen after AC-1's names, the rest common practice. */
+export const BAND_LIKE: Record<string, string> = {
+  "0.1-1.0": "smoke and fume sized",
+  "0.5-3.0": "fine dust sized",
+  "5-11": "pollen and coarse wood dust sized",
+  mass: "what a PM2.5 counter shows",
+};
+
+/** Bands to choose from. */
+export const BAND_CHOICES: Record<string, string> = Object.fromEntries(
+  Object.entries(BAND_WORDS).map(([band, words]) => [band, `${words}, ${BAND_LIKE[band]}`]),
+);
+
+/** The same as `bandPhrase` where a page names its particles first. */
+export function bandAtFirst(band: string): string {
+  return BAND_LIKE[band] ? `${bandPhrase(band)} (${BAND_LIKE[band]})` : bandPhrase(band);
+}
+
 /** What a rate is a rate of, to follow "for". */
 export function bandPhrase(band: string): string {
   if (band === "mass") return "the mass of particles up to 2.5 µm";
-  return BAND_WORDS[band] ? `particles of ${BAND_WORDS[band]}` : `the readings of ${band}`;
+  return BAND_WORDS[band] ? `particles of ${BAND_WORDS[band]}` : `the readings of ${band.slice(band.indexOf("/") + 1)}`;
 }
 
 export const INTEREST_WORDS: Record<string, string> = {

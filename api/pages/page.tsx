@@ -24,6 +24,10 @@ const PAGES = [
   ["/programs", "For programs"],
 ] as const;
 
+/** What a clean air delivery rate is not about. */
+export const PARTICLES_ONLY =
+  "A clean air delivery rate is about particles: gases, solvent and glue vapours are not measured here, and pass a filter for particles.";
+
 /** The frame of every page: it works without scripts. */
 export function Page({ title, reader, script, children }: Props) {
   const path = reader.href.split("?")[0];
@@ -47,13 +51,16 @@ export function Page({ title, reader, script, children }: Props) {
           <a href="/" class="home">
             Motefall
           </a>
-          <nav aria-label="Pages">
-            {PAGES.map(([href, words]) => (
-              <a href={href} aria-current={href === path ? "page" : undefined}>
-                {words}
-              </a>
-            ))}
-          </nav>
+          <details class="menu">
+            <summary>Menu</summary>
+            <nav aria-label="Pages">
+              {PAGES.map(([href, words]) => (
+                <a href={href} aria-current={href === path ? "page" : undefined}>
+                  {words}
+                </a>
+              ))}
+            </nav>
+          </details>
         </header>
         <main id="content">{children}</main>
         <footer>
@@ -61,9 +68,12 @@ export function Page({ title, reader, script, children }: Props) {
             Flows in {unitWords(reader.flow)}; <a href={other.href}>show them in {unitWords(other.unit)}</a>.
           </p>
           <p>
-            Measurements by volunteers, not a certification and no medical advice. A room cleaner is no substitute for
-            source capture, ventilation or a fitted respirator where wood dust, silica or fumes are made.{" "}
-            <a href="/safety">Safety</a>. <a href="/log">What happened to records</a>
+            {PARTICLES_ONLY} Where wood dust, silica or fumes are made, catch them at the tool, ventilate and wear a
+            fitted respirator: a room cleaner stands in for none of these. <a href="/safety">Safety</a>
+          </p>
+          <p>
+            Measurements by volunteers, not a certification and no medical advice.{" "}
+            <a href="/log">What happened to records</a>
           </p>
         </footer>
       </body>

@@ -6,7 +6,8 @@ import { poolByAerosol } from "../pool-by-aerosol.ts";
 import { parseId } from "../public-id.ts";
 import { readEntry } from "../read-entry.ts";
 import { flowUnit } from "../read-leaderboard.ts";
-import { ByAerosol, EntryOut, EntryQuery } from "../wire/entry.ts";
+import { ByAerosol } from "../wire/by-aerosol.ts";
+import { EntryOut, EntryQuery } from "../wire/entry.ts";
 
 const Moved = { description: "Its configuration was merged into another: where its trials count now" };
 const UnitQuery = EntryQuery.pick({ unit: true });

@@ -1,5 +1,6 @@
 import { z } from "@hono/zod-openapi";
 import { AgainstStated } from "./against-stated.ts";
+import { ByAerosol } from "./by-aerosol.ts";
 import { Cost, Interest, orNull, RankedEntry, Serious } from "./leaderboard.ts";
 import { positive, QuantityOut } from "./quantity.ts";
 import { moneyText, quantityText } from "./query-text.ts";
@@ -59,18 +60,6 @@ const BasisOut = z
   .openapi("EntryBasis");
 
 export type BasisOut = z.infer<typeof BasisOut>;
-
-export const ByAerosol = z
-  .object({
-    aerosol: z.string(),
-    cadr: QuantityOut,
-    prediction: Range,
-    trials: z.int(),
-    rooms: z.int(),
-    submitters: z.int(),
-    interest: Interest,
-  })
-  .openapi("ByAerosol", { description: "Pooled on reading, and never ranked." });
 
 export const ByRoom = z
   .object({

@@ -1,4 +1,5 @@
 import { z } from "@hono/zod-openapi";
+import { ByAerosol } from "./by-aerosol.ts";
 import { QuantityOut } from "./quantity.ts";
 import { between, instantText, moneyText, quantityText } from "./query-text.ts";
 import { BAND_ALIASES, BAND_NAMES } from "./series.ts";
@@ -129,6 +130,16 @@ export const LeaderboardOut = z
     shown: z.int().openapi({ description: "Entries in the whole list, on all its pages." }),
     turned_down: z.int().openapi({ description: "Entries of the band and basis that do not fit what was asked." }),
     excluded: z.partialRecord(z.enum(EXCLUDED), z.int()),
+    mixed: z
+      .array(
+        RankedEntry.pick({ id: true, configuration: true, setting: true, invented: true }).extend({
+          own: orNull(ByAerosol),
+        }),
+      )
+      .openapi({
+        description:
+          "The first five of those excluded as `mixed_aerosol`, each with its own figure for the aerosol asked for: that is pooled of all its trials of today, and null on any other basis or `as_of`.",
+      }),
     entries: z.array(RankedEntry),
     next: z.string().nullable(),
   })

@@ -17,9 +17,9 @@ export function complaintFor(name: string): string {
 
 const COMPLAINTS: Record<string, string> = {
   band: `One of ${Object.keys(BAND_WORDS).join(", ")} is meant.`,
-  noise_max: "A level from −20 to 194 dB(A) is meant, with a dot for decimals: 45.5",
-  power_max: "A power from 0 to 1 000 000 W is meant, with a dot for decimals: 37.5",
-  cost_max: "An amount and its currency are meant, with a dot for decimals: 99.50 and EUR",
+  noise_max: "A level from −20 to 194 dB(A) is meant, decimals after a point or a comma: 45.5",
+  power_max: "A power from 0 to 1 000 000 W is meant, decimals after a point or a comma: 37.5",
+  cost_max: "An amount and its currency are meant, decimals after a point or a comma: 99.50 and EUR",
   currency: "The three letters of a currency are meant: EUR",
   min_rooms: "A whole number of rooms from 1 to 1000 is meant.",
   limit: "A whole number of rows from 1 to 200 is meant.",

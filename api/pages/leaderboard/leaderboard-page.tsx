@@ -2,12 +2,12 @@ import { LIST_TYPES, type ListFormat } from "../../leaderboard-formats.ts";
 import type { LeaderboardOut } from "../../wire/leaderboard.ts";
 import { UNPAIRED_WORDS } from "../basis-words.ts";
 import { NoiseChart } from "../charts/noise-chart.tsx";
-import { BAND_WORDS, bandPhrase, instant, unitWords } from "../figures.ts";
+import { BAND_LIKE, BAND_WORDS, bandPhrase, instant, unitWords } from "../figures.ts";
 import { InventedNote, Page } from "../page.tsx";
 import { inOtherUnit, type Reader } from "../reader.ts";
 import { FilterForm } from "./filter-form.tsx";
 import { LeaderboardTable } from "./leaderboard-table.tsx";
-import { LeftOut } from "./left-out.tsx";
+import { LeftOut, ListCount } from "./left-out.tsx";
 import { dataAddress, isFiltered, pageAddress } from "./list-address.ts";
 import type { Question } from "./question.ts";
 import { WhatIsWrong } from "./what-is-wrong.tsx";
@@ -27,15 +27,14 @@ export function LeaderboardPage({ reader, question, board }: Props) {
     <Page reader={reader} title={`Clean air delivery rates, ${BAND_WORDS[band]} · Motefall`}>
       <h1>How much air does it clean?</h1>
       <p>
-        Clean air delivery rates (CADR) of air cleaners, home-made and commercial, from decay tests that volunteers made
-        in ordinary rooms. Every log is fitted in the same way and what the room loses by itself is taken off, so that
-        tests in different rooms can be pooled and compared. <a href="/room">Which of these suits my room?</a>
+        Clean air delivery rates (CADR) of air cleaners, from decay tests that volunteers made. Particles only: gases,
+        solvent and glue vapours are not measured here. <a href="/room">Which suits my room?</a>
       </p>
       {board && <Invented board={board} />}
       <nav aria-label="Particle sizes" class="particle-sizes">
         {Object.entries(BAND_WORDS).map(([name, words]) => (
           <a href={pageAddress(texts, { band: name })} aria-current={board?.band === name ? "page" : undefined}>
-            {words}
+            {words} <small>{BAND_LIKE[name]}</small>
           </a>
         ))}
       </nav>
@@ -54,6 +53,7 @@ function Invented({ board: { entries } }: { readonly board: LeaderboardOut }) {
 function List({ board, texts, reader }: { board: LeaderboardOut; texts: Question["texts"]; reader: Reader }) {
   const other = inOtherUnit(reader);
   const then = texts.as_of;
+  const asked = isFiltered(texts) || board.entries.length === 0;
   return (
     <>
       {then && (
@@ -61,21 +61,30 @@ function List({ board, texts, reader }: { board: LeaderboardOut; texts: Question
           The list as it stood on {instant(then)}. <a href={pageAddress(texts, { as_of: null })}>As it stands now</a>
         </p>
       )}
-      <LeftOut board={board} texts={texts}>
+      <ListCount board={board} why={!asked}>
         Flows in {unitWords(board.unit)}; <a href={other.href}>show them in {unitWords(other.unit)}</a>.
-      </LeftOut>
+      </ListCount>
+      {asked && <LeftOut board={board} texts={texts} />}
       {board.entries.length === 0 ? (
         <Nothing board={board} texts={texts} />
       ) : (
         <>
           <LeaderboardTable board={board} />
           <Pages board={board} texts={texts} />
+          {!asked && <LeftOut board={board} texts={texts} />}
           <h2>Clean air against noise</h2>
           <NoiseChart board={board} />
         </>
       )}
       <h2>How to read this</h2>
       <ul>
+        <li>
+          Every log is fitted in the same way, and what the room loses by itself is taken off, so that tests in
+          different rooms can be pooled and compared.
+        </li>
+        <li>
+          “May be”: the ranks left open at 95&nbsp;% for all rows at once, which takes wider intervals than those shown.
+        </li>
         <li>
           An interval of clean air is about the mean that many laboratories would find, and is made to hold it 95 times
           in 100. In one more room the cleaner may do more or less: the page of each cleaner shows that wider interval.

@@ -11,8 +11,7 @@ export function LeaderboardTable({ board }: { readonly board: LeaderboardOut }) 
     <div class="board">
       <table {...AS_TABLE.table}>
         <caption>
-          Clean air delivery rate for {bandPhrase(board.band)}, pooled over laboratories, with its 95 % interval. “May
-          be”: the ranks left open at 95 % for all rows at once, which takes wider intervals than those shown.
+          For {bandPhrase(board.band)}, pooled over laboratories; bars: the 95&nbsp;% interval.
           {runsOffWords(scale)}
         </caption>
         <thead>

@@ -1,34 +1,55 @@
 import type { Child } from "hono/jsx";
 import type { EXCLUDED, LeaderboardOut } from "../../wire/leaderboard.ts";
+import type { AEROSOL_WORDS } from "../aerosol-words.ts";
 import { UNPAIRED_WORDS } from "../basis-words.ts";
 import { pageAddress } from "./list-address.ts";
+import { MixedEntries } from "./mixed-entries.tsx";
 
 type Reason = (typeof EXCLUDED)[number];
+type Aerosol = keyof typeof AEROSOL_WORDS;
 type Texts = Readonly<Record<string, string>>;
 
-/** How many are listed, how many do not fit, and who could not be told, each with the way to see them. */
-export function LeftOut({ board, texts, children }: { board: LeaderboardOut; texts: Texts; children: Child }) {
-  const reasons = Object.entries(board.excluded) as [Reason, number][];
+/** How many are listed, and how many are not: `why` leads to the reasons where they stand elsewhere. */
+export function ListCount({ board, why, children }: { board: LeaderboardOut; why: boolean; children: Child }) {
+  const leftOut = Object.values(board.excluded).reduce((sum, count) => sum + count, 0);
   return (
-    <div class="list-says">
-      <p>
-        {counted(board.shown, "result", "results")} listed
-        {board.turned_down > 0 && `; ${counted(board.turned_down, "does", "do")} not fit what was asked`}.
-      </p>
+    <p class="list-count">
+      {counted(board.shown, "result", "results")} listed
+      {board.turned_down > 0 && `; ${counted(board.turned_down, "does", "do")} not fit what was asked`}
+      {why && leftOut > 0 && (
+        <>
+          {`; ${leftOut} left out: `}
+          <a href="#left-out">why</a>
+        </>
+      )}
+      . {children}
+    </p>
+  );
+}
+
+/** Who could not be told, each with the reason and the way to see them. */
+export function LeftOut({ board, texts }: { board: LeaderboardOut; texts: Texts }) {
+  const reasons = Object.entries(board.excluded) as [Reason, number][];
+  if (reasons.length === 0) return null;
+  return (
+    <div class="list-says" id="left-out">
       {reasons.map(([reason, count]) => (
-        <p>
-          {count} left out: {WORDS[reason](count === 1, board)}.{" "}
-          <a href={pageAddress(texts, changeFor(reason, board))}>{LINKS[reason](board)}</a>.
-        </p>
+        <>
+          <p>
+            {count} left out: {WORDS[reason](count === 1, board)}.{" "}
+            <a href={pageAddress(texts, changeFor(reason, board))}>{LINKS[reason](board)}</a>.
+          </p>
+          {reason === "mixed_aerosol" && <MixedEntries board={board} aerosol={texts.aerosol as Aerosol} />}
+        </>
       ))}
-      <p>{children}</p>
     </div>
   );
 }
 
 const WORDS: Record<Reason, (one: boolean, board: LeaderboardOut) => string> = {
   single_unpaired: (one) => `${one ? "it rests" : "each rests"} on a single unpaired test (${UNPAIRED_WORDS})`,
-  mixed_aerosol: (one) => `${one ? "it was" : "they were"} tested with other aerosols too, and the tests are pooled`,
+  mixed_aerosol: (one) =>
+    `${one ? "it was" : "they were"} tested with other aerosols too, and the list ranks all tests of a cleaner together`,
   no_noise: (one) => `no noise at 1 m was measured of ${one ? "it" : "them"}`,
   noise_bound: (one) =>
     `only a level that ${one ? "its" : "their"} noise stays under is known, which does not tell enough here`,

@@ -19,6 +19,8 @@ export interface Question {
 }
 
 const Asked = LeaderboardQuery.omit({ unit: true, format: true });
+/** Fields that take a figure. */
+const FIGURES = ["noise_max", "power_max", "cost_max"];
 const BARE_NUMBER = /^\s*\d+(?:\.\d+)?\s*$/;
 
 /** Reads the address of the page. One left empty, as forms send them, asks for nothing; unknown ones are none of its business. */
@@ -32,7 +34,10 @@ export async function readQuestion(c: Ctx, db: Database, reader: Reader): Promis
   const asked = sent.filter(([name]) => Object.hasOwn(Asked.shape, name));
   const twice = asked.filter(([, values]) => values.length > 1);
   const typed: Record<string, string> = Object.fromEntries(
-    asked.map(([name, values]) => [name, values.find((text) => text !== "")!]),
+    asked.map(([name, values]) => {
+      const text = values.find((each) => each !== "")!;
+      return [name, FIGURES.includes(name) ? withPoint(text) : text];
+    }),
   );
   const parsed = Asked.safeParse(await withCurrency(typed, db));
   const wrong = parsed.success ? [] : parsed.error.issues.map(({ path }) => String(path[0]));
@@ -51,6 +56,11 @@ async function withCurrency(typed: Record<string, string>, db: Database): Promis
   const where = LeaderboardQuery.pick({ band: true, basis: true }).safeParse(typed);
   const beside = currency ?? (where.success ? await findCommonestCurrency(db, where.data) : null) ?? "";
   return { ...typed, cost_max: `${amount} ${beside}` };
+}
+
+/** `45,5` as `45.5`; three digits after a comma may be thousands, and stay to be complained of. */
+function withPoint(text: string): string {
+  return text.replace(/^(\s*[-+]?\d+),(\d{1,2}|\d{4,})(?=\D|$)/, "$1.$2");
 }
 
 /** What was asked for in one writing: units left off, the currency beside its amount. */

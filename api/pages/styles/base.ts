@@ -20,6 +20,17 @@ a { color: inherit; text-decoration-color: var(--edge); text-underline-offset: .
 .skip { position: absolute; left: -99rem; } .skip:focus { left: 1rem; top: .25rem; background: var(--paper); padding: .5rem; }
 .top { display: flex; flex-wrap: wrap; gap: .25rem 2rem; align-items: baseline; padding: 1.1rem 0 .9rem; border-bottom: 1px solid var(--line); }
 .home { font-size: 1.35rem; text-decoration: none; letter-spacing: .01em; padding: .15rem 0; }
+.menu > summary { display: none; }
+@supports selector(::details-content) {
+  @media (min-width: 48.01rem) { .menu::details-content { content-visibility: visible; block-size: auto; } }
+}
+@supports not selector(::details-content) { .menu > summary { display: block; } }
+@media (max-width: 48rem) {
+  .top { justify-content: space-between; align-items: center; gap: 0 1rem; padding: .35rem 0; }
+  .menu { display: contents; } .menu > summary { display: block; padding: .5rem 0; min-height: 40px; color: inherit; list-style: none; }
+  .menu > summary::after { content: " +"; } .menu[open] > summary::after { content: " −"; }
+  .menu::details-content { flex-basis: 100%; } .menu nav a { padding: .5rem 0; }
+}
 nav { display: flex; flex-wrap: wrap; gap: 0 1.25rem; }
 nav a { display: inline-block; padding: .3rem 0; min-height: 24px; }
 nav a[aria-current] { text-decoration-thickness: 2px; text-decoration-color: var(--ink); }

@@ -1,6 +1,6 @@
 /** The list of results: a table where there is room for it, else a block a row; the scale of the bars stays in sight. */
 export const LEADERBOARD = `
-.particle-sizes { border-bottom: 1px solid var(--line); margin: 1rem 0 .5rem; }
+.particle-sizes { border-bottom: 1px solid var(--line); margin: 1rem 0 .5rem; } .particle-sizes small { color: var(--soft); }
 .filters form { padding: 0 0 .5rem; border-bottom: 1px solid var(--line); }
 .filters .code-of-money { width: 4.5rem; flex: none; min-width: 4.5rem; text-transform: uppercase; }
 .filters .fields { grid-template-columns: repeat(auto-fill, minmax(min(100%, 10.5rem), 1fr)); gap: .5rem 1.25rem; }
@@ -23,10 +23,12 @@ export const LEADERBOARD = `
 .board .who { line-height: 1.4; }
 .board .place { font-size: 1.05rem; }
 .bar { overflow: visible; } .board thead .bar { margin-top: .1rem; }
-.compare { position: sticky; bottom: 0; background: var(--paper); border-top: 1px solid var(--line); padding: .5rem 0; margin: 0; z-index: 1; }
-.compare small { color: var(--soft); margin-left: .5rem; }
-.list-says { display: flex; flex-wrap: wrap; gap: 0 1.5rem; } .list-says p { max-width: none; margin: .35rem 0; }
-html:has(.compare) { scroll-padding: 4rem 0 4.5rem; }
+.board { counter-reset: ticked; } .board input:checked { counter-increment: ticked; }
+.compare { padding: .5rem 0; margin: 0; } .compare small { color: var(--soft); margin-left: .5rem; }
+.board:has(input:checked) .compare { position: sticky; bottom: 0; background: var(--paper); border-top: 1px solid var(--line); z-index: 1; }
+.board:has(input:checked) .compare small::before { content: counter(ticked) " ticked; "; }
+.list-says p, .list-count { max-width: none; margin: .35rem 0; }
+html:has(.board) { scroll-padding: 4rem 0 0; } html:has(.board input:checked) { scroll-padding: 4rem 0 4.5rem; }
 .whisker { stroke: var(--soft); stroke-width: 1; fill: none; } .whisker-first { stroke: var(--total); stroke-width: 1.5; }
 .cleaner-mark { fill: var(--paper); stroke: var(--soft); stroke-width: 1.5; } .cleaner-mark-first { fill: var(--total); stroke: var(--total); }
 .halo { paint-order: stroke; stroke: var(--paper); stroke-width: 3px; stroke-linejoin: round; }
@@ -45,8 +47,12 @@ html:has(.compare) { scroll-padding: 4rem 0 4.5rem; }
 }
 @media (max-width: 34rem) {
   .filters .fields { grid-template-columns: 1fr 1fr; gap: .4rem .9rem; } .filters .field:last-child { grid-column: 1 / -1; } .filters .code-of-money { width: 3.8rem; min-width: 3.6rem; padding: .35rem .4rem; }
-  .board tbody td:not(.rank, .tick) { grid-column: 1 / -1; }
+  .particle-sizes { display: grid; grid-template-columns: 1fr 1fr; gap: 0 .9rem; margin: .5rem 0 .25rem; } .particle-sizes small { display: block; line-height: 1.25; }
+  .board tbody tr { display: flex; flex-wrap: wrap; gap: 0 .9rem; padding: .5rem 0 .6rem; align-items: baseline; line-height: 1.4; }
+  .board .rank { flex: 1; } .board .cleaner, .board td.cadr, .board .who { flex: 1 0 100%; } .board .cleaner .line { display: inline; margin-left: .4rem; }
+  .board tbody td:not(.rank, .tick, .cadr) { font-size: .92rem; } .board tbody td:not(.who) .line { display: inline; margin-left: .3rem; }
+  .board caption { padding: .3rem 0 0; }
 }
-@media (max-height: 30rem) { .board thead, .compare { position: static; } }
+@media (max-height: 30rem) { .board thead, .board:has(input:checked) .compare { position: static; } }
 @media print { .board .tick, .compare, .filters { display: none; } .board thead { position: static; } }
 `;

@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import type { EntryOut } from "../../../api/wire/entry.ts";
 import { newKey, type StoredTrial, store } from "../../support/client.ts";
 import { type InProcess, startInProcess } from "../../support/in-process.ts";
 import { sampleTrial } from "../../support/sample-trial.ts";
@@ -16,6 +17,7 @@ describe("an aerosol that nobody stated is not something else", () => {
   });
   afterAll(() => target.stop());
 
+  const entryOf = ({ entries }: StoredTrial) => (entries as { id: string }[])[0]!;
   const pageOf = async (path: string) => parseHtml(await (await target.request(path)).text());
 
   test("on the page of the test", async () => {
@@ -31,7 +33,7 @@ describe("an aerosol that nobody stated is not something else", () => {
     ["high", "not stated", "aerosol not stated, paired"],
     ["low", "something else", "something else, paired"],
   ])("on the page of the cleaner at %s: %s", async (setting, together, each) => {
-    const entry = (setting === "high" ? silent : told).entries[0] as { id: string };
+    const entry = entryOf(setting === "high" ? silent : told);
     const page = await pageOf(`/entries/${entry.id}`);
     expect(words(page)).toContain(`Aerosol of all tests that count: ${together}.`);
     const cells = all(page, (it) => it.attributes["data-head"] === "Aerosol, natural loss").map(words);
@@ -39,13 +41,9 @@ describe("an aerosol that nobody stated is not something else", () => {
   });
 
   test("records keep the kind `other`, and entries tell the two apart", async () => {
-    for (const { entries } of [silent, told]) {
-      const entry = (await (await target.request(`/v1/entries/${(entries[0] as { id: string }).id}`)).json()) as {
-        trials: { aerosol: string; aerosol_stated: boolean }[];
-      };
-      expect(entry.trials.map((trial) => [trial.aerosol, trial.aerosol_stated])).toEqual([
-        ["other", entries === told.entries],
-      ]);
+    for (const trial of [silent, told]) {
+      const entry = (await (await target.request(`/v1/entries/${entryOf(trial).id}`)).json()) as EntryOut;
+      expect(entry.trials.map((each) => [each.aerosol, each.aerosol_stated])).toEqual([["other", trial === told]]);
     }
   });
 });

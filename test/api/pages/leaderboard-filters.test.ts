@@ -1,5 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { range } from "../../../api/pages/figures.ts";
 import { nearMiss } from "../../../api/pages/leaderboard/near-miss.ts";
+import type { EntryOut } from "../../../api/wire/entry.ts";
 import type { LeaderboardOut } from "../../../api/wire/leaderboard.ts";
 import { leaderboard } from "../../support/client.ts";
 import { all, hasClass, one, words } from "./html-tree.ts";
@@ -88,7 +90,7 @@ describe("what the list of results is asked", () => {
 
   test.each([
     ["noise_max", "loud"],
-    ["noise_max", "45,5"],
+    ["noise_max", "1,200"],
     ["cost_max", "cheap"],
     ["cost_max", "100 EURO"],
     ["currency", "euro"],
@@ -111,6 +113,38 @@ describe("what the list of results is asked", () => {
     if (control.tag === "input" && control.attributes.type !== "checkbox") expect(control.attributes.value).toBe(value);
     if (name !== "min_rooms") expect(one(page, (it) => it.attributes.name === "min_rooms").attributes.value).toBe("2");
     expect(rowsOf(page)).toEqual([]);
+  });
+
+  test.each(["noise_max=46,5&power_max=31,25", "cost_max=99,5&currency=EUR", "cost_max=99,5+EUR"])(
+    "?%s: decimals after a comma are those after a point",
+    async (query) => {
+      const page = await get(`/?${query}`);
+      const pointed = await get(`/?${query.replaceAll(",", ".")}`);
+      expect(titlesOf(page)).toEqual(titlesOf(pointed));
+      expect(submitted(formOf(page))).toBe(submitted(formOf(pointed)));
+      expect(titlesOf(page).length).toBeLessThan(titlesOf(await get("/")).length);
+    },
+  );
+
+  test("what a list for one aerosol leaves out is named, with what it did with that aerosol alone", async () => {
+    const page = await get("/?aerosol=salt");
+    const named = all(one(page, hasClass("mixed")), "li");
+    expect(named.map((item) => words(one(item, "a"))).sort()).toEqual(["Twin one, High", "Twin two, High"]);
+    for (const item of named) {
+      const { href } = one(item, "a").attributes;
+      const id = /cfg-\w+/.exec(href!)![0];
+      const { entries } = (await (await target.request(`/v1/configurations/${id}`)).json()) as {
+        entries: { id: string; band: string }[];
+      };
+      const entry = entries.find(({ band }) => band === "0.1-1.0")!;
+      const { by_aerosol: figures } = (await (await target.request(`/v1/entries/${entry.id}`)).json()) as EntryOut;
+      const salt = figures.find(({ aerosol }) => aerosol === "salt")!;
+      expect(words(item)).toContain(`with salt alone ${range(salt.cadr)} m³/h, from 1 test in 1 room by 1 tester`);
+    }
+    const ofAll = await leaderboard(target, "?aerosol=salt");
+    expect(ofAll.mixed.map(({ own }) => own?.aerosol)).toEqual(["salt", "salt"]);
+    expect((await leaderboard(target, "?aerosol=salt&basis=independent")).mixed.map(({ own }) => own)).toEqual([]);
+    expect((await leaderboard(target)).mixed).toEqual([]);
   });
 
   test.each(["limit=0", "as_of=yesterday", "cursor=nowhere", "noise_max=40&noise_max=50"])(
