@@ -17,7 +17,8 @@ textarea { font-family: ui-monospace, Menlo, Consolas, monospace; font-size: .85
 .currency { width: 5rem !important; min-width: 4.5rem !important; flex: none; text-transform: uppercase; } .currency::placeholder { color: var(--soft); }
 .columns input { width: 5rem !important; } .columns select { width: auto; max-width: 100%; }
 .columns th small { display: block; }
-.new-key { border-left: 3px solid var(--ground); background: var(--tint); padding: .5rem .9rem; }
+.published, .new-key { border-left: 3px solid var(--ground); background: var(--tint); padding: .5rem .9rem; }
+.new-key code { display: block; overflow-wrap: anywhere; font-size: 1.1rem; margin: .4rem 0; user-select: all; }
 #f-key { font-family: ui-monospace, Menlo, Consolas, monospace; }
 .findings { padding-left: 1.1rem; } .findings li { margin: .6rem 0; } .findings .next { display: block; color: var(--soft); }
 `;

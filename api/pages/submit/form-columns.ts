@@ -3,12 +3,13 @@ import type { ChannelStated, ColumnsStated } from "../../../analysis/reading/col
 import { decodeText } from "../../../analysis/reading/decode-text.ts";
 import { fold } from "../../../analysis/reading/header-text.ts";
 import { writesTenths } from "../../../analysis/reading/particle-size.ts";
-import { type ColumnRead, readLog } from "../../../analysis/reading/read-log.ts";
+import type { ColumnRead } from "../../../analysis/reading/read-log.ts";
 import { readTable } from "../../../analysis/reading/read-table.ts";
 import { ReadingError } from "../../../analysis/reading/reading-error.ts";
 import type { Channel } from "../../../analysis/trial.ts";
 import { type ColumnUse, MOST_COLUMNS, type Slot } from "./form-fields.ts";
 import type { FormReader } from "./form-reader.ts";
+import { readOnce, requireFewRows } from "./read-once.ts";
 
 /** A column of a log as the form shows it: what it is used for, and why. */
 export interface FormColumn {
@@ -40,11 +41,12 @@ interface SentColumns {
 /** What a log's columns are taken for where nobody says otherwise; of a log that cannot be read so, their names alone. */
 export function guessColumns(bytes: Uint8Array): readonly FormColumn[] {
   try {
-    return readLog(bytes).columns.map(shown);
+    return readOnce(bytes).columns.map(shown);
   } catch (error) {
     if (!(error instanceof ReadingError)) throw error;
   }
   try {
+    requireFewRows(bytes);
     const { names } = readTable(decodeText(bytes));
     const tenths = writesTenths(names.map(fold));
     return names.map((name) => byName(name, meaningOf(name, tenths)));

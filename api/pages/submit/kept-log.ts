@@ -1,5 +1,5 @@
 import { MAX_BODY_BYTES, plainName, type UploadedFile } from "../../body.ts";
-import { type FieldName, SLOTS, type Slot } from "./form-fields.ts";
+import { SLOTS, type Slot } from "./form-fields.ts";
 import type { FieldComplaint } from "./form-reader.ts";
 import type { FormLog } from "./trial-from-form.ts";
 
@@ -20,23 +20,33 @@ export async function logsOfForm(
 ): Promise<{ logs: ReadonlyMap<Slot, FormLog>; complaints: readonly FieldComplaint[] }> {
   const logs = new Map<Slot, FormLog>();
   const complaints: FieldComplaint[] = [];
+  let room = MAX_BODY_BYTES; // what was packed counts unpacked, lest a small request ask for long work
   for (const slot of SLOTS) {
     const file = files.get(`${slot}.file`);
     const text = fields.get(`${slot}.text`) ?? "";
     const kept = fields.get(`${slot}.kept`) ?? "";
-    if (file && file.bytes.length > 0) logs.set(slot, file);
-    else if (text.trim() !== "") logs.set(slot, { name: "pasted.csv", bytes: new TextEncoder().encode(text) });
-    else if (kept !== "") {
-      const bytes = await unpack(kept);
-      if (bytes) logs.set(slot, { name: plainName(fields.get(`${slot}.kept_name`) || "log.csv"), bytes });
-      else
-        complaints.push({
-          field: `${slot}.file` satisfies FieldName,
-          detail: "The log was lost on the way: choose it again.",
-        });
-    }
+    const log = await logOf(file, text, kept, fields.get(`${slot}.kept_name`));
+    if (log && log.bytes.length <= room) {
+      logs.set(slot, log);
+      room -= log.bytes.length;
+    } else if (log || kept !== "") complaints.push({ field: `${slot}.file`, detail: log ? TOO_LARGE : LOST });
   }
   return { logs, complaints };
+}
+
+const LOST = "The log was lost on the way: choose it again.";
+const TOO_LARGE = "All logs together may hold 4 MiB: cut this one to the hours of the test.";
+
+async function logOf(
+  file: UploadedFile | undefined,
+  text: string,
+  kept: string,
+  keptName: string | undefined,
+): Promise<FormLog | null> {
+  if (file && file.bytes.length > 0) return file;
+  if (text.trim() !== "") return { name: "pasted.csv", bytes: new TextEncoder().encode(text) };
+  const bytes = kept === "" ? null : await unpack(kept);
+  return bytes && { name: plainName(keptName || "log.csv"), bytes };
 }
 
 /** Packs the logs to be carried along in the order of their slots, as long as there is room. */

@@ -50,6 +50,7 @@ export async function showForm(c: Ctx, fields: ReadonlyMap<string, string>, told
     />,
     told.status ?? (complaints.length > 0 || hasNoResult ? 422 : 200),
   );
-  page.headers.set("Cache-Control", "no-store"); // a key may stand in it
+  // Without a key in it a page may be gone back to: one that is not stored would end in the browser's own error page.
+  page.headers.set("Cache-Control", fields.get("key") ? "no-store" : "private, no-cache");
   return page;
 }

@@ -7,7 +7,9 @@ import type { App } from "../../endpoint.ts";
 import type { Ctx } from "../../environment.ts";
 import { ERRORS, RequestError } from "../../problem.ts";
 import { KeyIn } from "../../routes/keys.ts";
+import { isFromElsewhere } from "../from-elsewhere.ts";
 import { readerOf } from "../reader.ts";
+import { publishedAt } from "../trial/published-at.ts";
 import { type ConfigurationChoice, choicesLike } from "./choices.ts";
 import { Complaints } from "./complaints.ts";
 import { partRowsShown } from "./form-configuration.ts";
@@ -34,18 +36,24 @@ export function addSubmitPage(app: App): void {
   });
 
   // Nobody is signed in and no cookie opens anything: a key travels in the form itself, so that no other site can post in
-  // somebody's name.
+  // somebody's name. It could only bring somebody here with a form that holds its own key: what is published then is its.
   app.post("/submit", async (c) => {
+    if (isFromElsewhere(c)) return showForm(c, new Map(), { problems: [ELSEWHERE], status: 403 });
     let form: Form;
     try {
       form = await readForm(c);
     } catch (error) {
       if (!(error instanceof RequestError)) throw error;
-      return showForm(c, new Map(), { problems: [error.message], status: ERRORS[error.code].status });
+      const problem = error.code === "too-large" ? TOO_LARGE : error.message;
+      return showForm(c, new Map(), { problems: [problem], status: ERRORS[error.code].status });
     }
     return answerForm(c, form);
   });
 }
+
+const ELSEWHERE = "This form was filled in by another site, so nothing of it was taken.";
+const TOO_LARGE =
+  "Logs of more than 4 MiB cannot be sent. Go back, where your browser still has what you filled in, and choose a log that is cut to the hours of the test.";
 
 const IMPERIAL = {
   "room.unit": "ft",
@@ -67,7 +75,13 @@ async function readForm(c: Ctx): Promise<Form> {
   if (body.kind !== "form") throw new RequestError("unsupported-media-type", "This page takes its own form only.");
   const { logs, complaints } = await logsOfForm(body.fields, body.files);
   const asked = ACTIONS.find((action) => action === body.fields.get("do"));
-  return { fields: new Map(body.fields), logs, lost: complaints, action: asked ?? "preview" };
+  const fields = new Map([...body.fields].map(([name, value]) => [name, shortened(name, value)]));
+  return { fields, logs, lost: complaints, action: asked ?? "preview" };
+}
+
+/** No field but a log's may hold so much: what is longer is refused all the same, and not sent back whole. */
+function shortened(name: string, value: string): string {
+  return /\.(text|kept)$/.test(name) ? value : value.slice(0, 10_000);
 }
 
 async function answerForm(c: Ctx, { fields, logs, lost, action }: Form): Promise<Response> {
@@ -110,7 +124,7 @@ async function answerForm(c: Ctx, { fields, logs, lost, action }: Form): Promise
   complaints.checkTrial();
   if (complaints.none) {
     try {
-      return c.redirect(`/trials/${await publish(deps, made, fields.get("key") ?? "")}`, 303);
+      return c.redirect(publishedAt(await publish(deps, made, fields.get("key") ?? "")), 303);
     } catch (error) {
       if (!(error instanceof RequestError || error instanceof StoreError)) throw error;
       complaints.addRefusal(error);

@@ -8,6 +8,7 @@ import { counterOfForm } from "./form-counter.ts";
 import { MARK_EVENTS, MOST_COLUMNS, SLOTS, type Slot } from "./form-fields.ts";
 import { type FieldComplaint, FormReader, filled } from "./form-reader.ts";
 import { roomOfForm } from "./form-room.ts";
+import { readOnce } from "./read-once.ts";
 
 /** A log as it was chosen, pasted or kept. */
 export interface FormLog {
@@ -49,11 +50,11 @@ function runOf(form: FormReader, slot: Slot, bytes: Uint8Array): Record<string, 
   const columns = sentColumns(form, slot, columnsOfForm(form, slot, guessed), guessed);
   const run = { role: slot, counter: "c1", file: slot, ...filled({ columns }) };
   const asked = MARK_EVENTS.flatMap((event) => {
-    const minutes = form.number(`${slot}.mark.${event}`);
+    const minutes = form.number(`${slot}.mark.${event}`, "min");
     return minutes === undefined ? [] : [{ event, minutes }];
   });
   try {
-    const { scale, series } = readLog(bytes, statedColumns(columns));
+    const { scale, series } = columns === undefined ? readOnce(bytes) : readLog(bytes, statedColumns(columns));
     const lastS = series.tS.reduce((most, t) => Math.max(most, t), 0);
     const marks = asked.flatMap(({ event, minutes }) => {
       if (minutes >= 0 && minutes * 60 <= lastS + 60) return [{ event, t: fromRunSeconds(60 * minutes, scale) }];

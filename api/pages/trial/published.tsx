@@ -1,0 +1,21 @@
+import type { TrialView } from "../../views.ts";
+
+/** Said once, to somebody who just published: where the test stands and what the key is still for. */
+export function Published({ trial }: { readonly trial: TrialView }) {
+  return (
+    <div class="published unprinted" role="status">
+      <p>
+        <strong>Published.</strong> It stands for good at <a href={`/trials/${trial.id}`}>{trial.page}</a>.
+      </p>
+      <p>
+        Keep your key: it is the only way to withdraw this test if something was mistyped, and to add others under your
+        name. A key that is lost cannot be recovered. <Withdraw id={trial.id} />
+      </p>
+    </div>
+  );
+}
+
+/** The way to the form that withdraws a test. */
+export function Withdraw({ id }: { readonly id: string }) {
+  return <a href={`/trials/${id}/withdrawal`}>Withdraw this test</a>;
+}
