@@ -2,6 +2,7 @@ import { readDoubt } from "../../doubt/rules.ts";
 import type { TrialView } from "../../views.ts";
 import { instant } from "../figures.ts";
 import { wordsOf } from "./conditions.tsx";
+import { Withdraw } from "./published.tsx";
 import { ACTOR_WORDS, EVENT_WORDS, STATE_WORDS } from "./record-words.ts";
 
 /** Where the readings are, and what happened to the record. */
@@ -13,7 +14,7 @@ export function History({ trial }: { trial: TrialView }) {
       <ul class="unprinted">
         {trial.runs.map((run) => (
           <li>
-            Run {run.n}
+            Log {run.n + 1}
             {run.performed_at && `, begun ${instant(new Date(run.performed_at).toISOString())}`}:{" "}
             <a href={`/v1/trials/${id}/runs/${run.n}/series.csv`}>readings as CSV</a>
             {run.file_url && (
@@ -43,6 +44,11 @@ export function History({ trial }: { trial: TrialView }) {
           </li>
         ))}
       </ul>
+      {trial.state !== "withdrawn" && (
+        <p class="unprinted">
+          Yours, and wrong? <Withdraw id={id} /> with the key that you published it with.
+        </p>
+      )}
       <p class="quiet">
         {trial.page}, method {trial.analysis.method_version}, revision {trial.revision}, SHA-256{" "}
         {trial.sha256.slice(0, 16)}…
