@@ -56,7 +56,7 @@ export function erasureHash(key: string, { reason, at }: { readonly reason: stri
 }
 
 /** A row to be inserted, as it will be read back: every column of its table by its name there. */
-function stored(table: SQLiteTable, row: Record<string, unknown>): StoredRow {
+export function stored(table: SQLiteTable, row: Record<string, unknown>): StoredRow {
   const columns = Object.entries(getTableColumns(table));
   return Object.fromEntries(
     columns.map(([key, column]) => {

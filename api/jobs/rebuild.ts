@@ -1,14 +1,12 @@
 import type { Database } from "../../db/database.ts";
-import { insertMeasures, listUnmeasured, readHistory, replaceDerived } from "../../db/derived.ts";
+import { insertMeasures, listUnmeasured, replaceDerived } from "../../db/derived.ts";
 import { insertFingerprints, listUnmarked } from "../../db/fingerprints.ts";
-import { listAllWords, replaceTraits } from "../../db/traits.ts";
+import { replaceTraits } from "../../db/traits.ts";
 import { findSeries } from "../../db/trials.ts";
-import { traitsOf } from "../configuration-traits.ts";
 import { fingerprintsOf } from "../doubt/find-doubts.ts";
 import { unpackSeries } from "../series-blob.ts";
-import { parseWords } from "../similar-configurations.ts";
 import { measuresOf } from "../trial-measures.ts";
-import { replay } from "./replay.ts";
+import { derive } from "./derive.ts";
 
 /**
  * Makes the derived tables anew by replaying the events over the stored results and spreads: nothing is analysed or learnt
@@ -30,16 +28,9 @@ export async function rebuild(db: Database): Promise<{ events: number; pooled: n
         hashes.map((hash) => ({ hash, ...run })),
       );
     }
-    const history = await readHistory(connection);
-    const { states, pooled } = await replay(history);
+    const { events, states, pooled, traits } = await derive(connection);
     await replaceDerived(connection, states, pooled);
-    const words = await listAllWords(connection);
-    const traits = await Promise.all(
-      words.map(async ({ id, json }) => {
-        return (await traitsOf(parseWords(json))).map((trait) => ({ trait, configuration: id }));
-      }),
-    );
-    await replaceTraits(connection, traits.flat());
-    return { events: history.events.length, pooled: pooled.length };
+    await replaceTraits(connection, traits);
+    return { events, pooled: pooled.length };
   });
 }
