@@ -20,13 +20,15 @@ interface Props {
   readonly budget: readonly Part[];
   readonly wordsOf: (source: string) => string;
   readonly flow: FlowUnit;
+  /** What the parts add up to in quadrature, and half the 95 % interval, m³/h. */
+  readonly whole?: { readonly u: number; readonly expanded: number };
 }
 
 /**
  * What u(CADR) is made of, largest first: the share of the variance as a bar beside its number. The shares add up to 100 %;
  * what lessens the whole stands left of the line.
  */
-export function BudgetBars({ caption, budget, wordsOf, flow }: Props) {
+export function BudgetBars({ caption, budget, wordsOf, flow, whole }: Props) {
   const parts = budget.toSorted((a, b) => Math.abs(b.share) - Math.abs(a.share));
   const least = Math.min(0, ...parts.map(({ share }) => share));
   const most = Math.max(1, ...parts.map(({ share }) => share));
@@ -73,6 +75,22 @@ export function BudgetBars({ caption, budget, wordsOf, flow }: Props) {
           </tr>
         ))}
       </tbody>
+      {whole && (
+        <tfoot>
+          <tr>
+            <th scope="row">Together, u</th>
+            <td class="number">{two(parseUnit(flow).fromBase(whole.u))}</td>
+            <td class="number">{percent(1)}</td>
+            <td class="bar" />
+          </tr>
+          <tr>
+            <th scope="row">{`× ${(whole.expanded / whole.u).toFixed(2)} (Student’s t, 95\u00a0%) = U, the ± above`}</th>
+            <td class="number">{two(parseUnit(flow).fromBase(whole.expanded))}</td>
+            <td />
+            <td class="bar" />
+          </tr>
+        </tfoot>
+      )}
     </table>
   );
 }

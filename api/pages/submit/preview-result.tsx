@@ -3,7 +3,7 @@ import { bandPhrase, unitWords } from "../figures.ts";
 import { Between, inUnit, Quantity } from "../quantity.tsx";
 import { dropWords } from "../trial/drop-words.ts";
 import { FINDING_WORDS, findingValue } from "../trial/finding-words.ts";
-import { NATURAL_WORDS, plainMessage } from "../trial/record-words.ts";
+import { NATURAL_WORDS } from "../trial/record-words.ts";
 import type { PreviewProps } from "./preview.tsx";
 
 type Told = NonNullable<PreviewProps["analysis"]>;
@@ -138,7 +138,7 @@ function Findings({ flow, results, levelUnit }: Raised) {
   return (
     <ul class="findings">
       {told.map((raised) => {
-        const { code, severity, message, band } = raised[0]!;
+        const { code, severity, message } = raised[0]!;
         const each = raised.flatMap(({ value, band: name }) =>
           value === null ? [] : [{ name, words: findingValue(code, value, { flow, level: levelUnit(name) }) }],
         );
@@ -148,7 +148,7 @@ function Findings({ flow, results, levelUnit }: Raised) {
         );
         return (
           <li class={severity}>
-            <b>{SEVERITY_WORDS[severity]}.</b> <bdi>{plainMessage(message, band)}</bdi>{" "}
+            <b>{SEVERITY_WORDS[severity]}.</b> <bdi>{message}</bdi>{" "}
             {values.length > 0 && (
               <small>
                 <bdi>{sentence(values.join("; "))}</bdi>{" "}

@@ -4,7 +4,7 @@ import type { Reader } from "../reader.ts";
 import { sourceWords } from "./source-words.ts";
 
 /** What the uncertainty of a result is made of. */
-export function Budget({ result: { budget, natural }, reader }: { result: BandResultOut; reader: Reader }) {
+export function Budget({ result: { budget, natural, cadr }, reader }: { result: BandResultOut; reader: Reader }) {
   return (
     <>
       <BudgetBars
@@ -12,6 +12,7 @@ export function Budget({ result: { budget, natural }, reader }: { result: BandRe
         budget={budget}
         wordsOf={(source) => sourceWords(source, natural.source)}
         flow={reader.flow}
+        whole={{ u: cadr.u, expanded: (cadr.high - cadr.low) / 2 }}
       />
       {budget.some(({ source }) => source === "shared_background") && (
         <p class="quiet unprinted">

@@ -63,7 +63,7 @@ export function Decays({ trial, runs, drawn, choices, addressOf }: Props) {
             readings && (
               <section class={`of-${trial.runs[n]!.role}`}>
                 <h3>
-                  Run {n}: {runWords(trial, n)}
+                  Log {n + 1}: {runWords(trial, n)}
                 </h3>
                 <Run run={n} drawn={readings} trial={trial} natural={natural} total={total} />
               </section>
@@ -71,7 +71,7 @@ export function Decays({ trial, runs, drawn, choices, addressOf }: Props) {
         )}
       </div>
       {[...undrawn].map(([why, ns]) => (
-        <p class="quiet">{`Not drawn: ${ns.length > 1 ? "runs" : "run"} ${ns.join(", ")}. ${why}`}</p>
+        <p class="quiet">{`Not drawn: ${ns.length > 1 ? "logs" : "log"} ${ns.map((n) => n + 1).join(", ")}. ${why}`}</p>
       ))}
     </section>
   );
@@ -125,7 +125,7 @@ function runWords(trial: TrialView, n: number) {
       )}
       {from && (
         <>
-          , which is run {of} of <a href={`/trials/${from}`}>{from}</a>
+          , which is log {Number(of) + 1} of <a href={`/trials/${from}`}>{from}</a>
         </>
       )}
     </>

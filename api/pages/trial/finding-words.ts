@@ -164,6 +164,25 @@ export const FINDING_WORDS: Record<FindingCode, FindingWords> = {
   },
 };
 
+/** What the value of a finding is and what it is in, as data hold it. */
+export function valueWords(code: FindingCode): string {
+  const [what, kind] = FINDING_WORDS[code].value;
+  return `${what}, ${UNITS[kind]}`;
+}
+
+const UNITS: Record<Kind, string> = {
+  rate: "per hour",
+  share: "as a share of 1",
+  flow: "in m³/h",
+  hours: "in hours",
+  seconds: "in seconds, below 0 where earlier",
+  readings: "as a number",
+  halvings: "as a number",
+  level: "in the unit of the channel",
+  volume: "in m³",
+  times: "as a ratio",
+};
+
 /** The value that raised a finding, with its unit: no measured result, so without an interval. */
 export function findingValue(code: FindingCode, value: number, at: { flow: FlowUnit; level: string }): string {
   const [what, kind] = FINDING_WORDS[code].value;

@@ -1,7 +1,8 @@
 import type { BandResultOut } from "../../wire/analysis.ts";
 import type { Reader } from "../reader.ts";
+import { SafetyLine } from "../texts/safety-short.tsx";
 import { FINDING_WORDS, findingValue, flowWords } from "./finding-words.ts";
-import { bandWords, plainMessage } from "./record-words.ts";
+import { bandWords } from "./record-words.ts";
 
 type Finding = BandResultOut["findings"][number];
 
@@ -23,8 +24,8 @@ const SEVERITY_WORDS: Record<Finding["severity"], string> = {
 
 /** What is so serious that it stands before any figure: each message once. */
 export function SeriousNote({ results }: Pick<Props, "results">) {
-  const messages = results.flatMap(({ band, findings }) =>
-    findings.filter(({ severity }) => severity === "serious").map(({ message }) => plainMessage(message, band.name)),
+  const messages = results.flatMap(({ findings }) =>
+    findings.filter(({ severity }) => severity === "serious").map(({ message }) => message),
   );
   return [...new Set(messages)].map((message) => (
     <p role="note" class="caution">
@@ -49,7 +50,7 @@ export function Findings({ reader, several, results, unitOf }: Props) {
           const { code, severity, message } = same[0]!.finding;
           return (
             <li class={severity}>
-              <b>{SEVERITY_WORDS[severity]}.</b> {plainMessage(message, same[0]!.band.name)}
+              <b>{SEVERITY_WORDS[severity]}.</b> {message}
               <ul class="finding-values">
                 {same.map(({ band, finding }) => (
                   <li>
@@ -66,9 +67,10 @@ export function Findings({ reader, several, results, unitOf }: Props) {
           );
         })}
       </ul>
+      {told.length > 0 && <SafetyLine />}
       {told.length > 0 && (
         <p class="quiet">
-          The value that raised a finding has no interval of its own.
+          “Next time” is common practice, without a source. The value that raised a finding has no interval of its own.
           {all.some(({ finding }) => finding.effect !== null) &&
             " What a finding adds stands in the budget of its band, and the interval holds it already."}
         </p>

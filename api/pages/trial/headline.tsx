@@ -1,7 +1,7 @@
 import type { TrialView } from "../../views.ts";
 import type { BandResultOut } from "../../wire/analysis.ts";
 import { PAIRED_WORDS } from "../basis-words.ts";
-import { bandPhrase, INTEREST_WORDS, plusMinus, unitWords } from "../figures.ts";
+import { bandAtFirst, INTEREST_WORDS, plusMinus, unitWords } from "../figures.ts";
 import { inPercent, percentOf } from "../percent.ts";
 import { Between, inUnit, Missing, Quantity } from "../quantity.tsx";
 import type { Reader } from "../reader.ts";
@@ -30,7 +30,7 @@ export function Headline({ reader, trial, drawn, addressOf }: Props) {
           return (
             <section>
               <h2>
-                <bdi>{capital(bandPhrase(band.name))}</bdi>
+                <bdi>{capital(bandAtFirst(band.name))}</bdi>
               </h2>
               <p class="figure">
                 <span class={struck}>{`${plusMinus(inUnit(cadr, reader.flow))} ${unitWords(reader.flow)}`}</span>

@@ -1,10 +1,10 @@
 import type { BandResultOut, DecayOut } from "../../wire/analysis.ts";
-import { plusMinus } from "../figures.ts";
+import { figures, plusMinus } from "../figures.ts";
 import { Missing, Quantity } from "../quantity.tsx";
-import { NATURAL_WORDS, plainMessage } from "./record-words.ts";
+import { NATURAL_WORDS } from "./record-words.ts";
 
 /** Total and natural decay of one band: rates, half-lives, windows and why, the line through the logarithms beside. */
-export function Rates({ result: { total, natural } }: { result: BandResultOut }) {
+export function Rates({ result: { total, natural }, level }: { result: BandResultOut; level: string }) {
   return (
     <table class="rates">
       <caption>Rates of decay</caption>
@@ -17,12 +17,13 @@ export function Rates({ result: { total, natural } }: { result: BandResultOut })
         </tr>
       </thead>
       <tbody>
-        <Phase name="Total, cleaner on" k={total.k} halfLife={total.half_life} decays={total.counters} />
+        <Phase name="Total, cleaner on" k={total.k} halfLife={total.half_life} decays={total.counters} level={level} />
         <Phase
           name={`Natural, ${NATURAL_WORDS[natural.source]}`}
           k={natural.k}
           halfLife={natural.half_life}
           decays={natural.counters}
+          level={level}
         />
       </tbody>
     </table>
@@ -31,8 +32,8 @@ export function Rates({ result: { total, natural } }: { result: BandResultOut })
 
 type Rate = BandResultOut["total"]["k"];
 
-function Phase(it: { name: string; k: Rate; halfLife: Rate | null; decays: readonly DecayOut[] }) {
-  const { name, k, halfLife, decays } = it;
+function Phase(it: { name: string; k: Rate; halfLife: Rate | null; decays: readonly DecayOut[]; level: string }) {
+  const { name, k, halfLife, decays, level } = it;
   const alone = decays.length === 1;
   return (
     <>
@@ -50,8 +51,16 @@ function Phase(it: { name: string; k: Rate; halfLife: Rate | null; decays: reado
         <tr class="fit-row">
           <td colspan={4}>
             <small>
-              Run {decay.run}, <bdi>{decay.counter}</bdi>: minutes {minutes(decay.window.from)} to{" "}
-              {minutes(decay.window.to)}, {decay.window.n} readings ({plainMessage(decay.window.why, null)})
+              Log {decay.run + 1}
+              {!alone && (
+                <>
+                  , counter <bdi>{decay.counter}</bdi>
+                </>
+              )}
+              : {seconds(decay.window.from)} to {seconds(decay.window.to)} s after its first row, {decay.window.n}{" "}
+              readings kept ({decay.window.why}); falls towards B = <Level of={decay} level={level} />
+              {decay.log_linear?.background !== undefined &&
+                `; the plain line took B = ${plain(decay.log_linear.background)} ${level}`}
               {!alone && (
                 <>
                   ; <Quantity of={decay.k} />, plain line <Line of={decay} />
@@ -71,6 +80,16 @@ function Line({ of: { log_linear: line } }: { readonly of: DecayOut }) {
   return <span class="q">{plusMinus({ value: line.k, low: line.k - 2 * line.u, high: line.k + 2 * line.u })}</span>;
 }
 
-function minutes(seconds: number): string {
-  return (seconds / 60).toFixed(1);
+/** The background that was fitted. */
+function Level({ of: { background }, level }: { readonly of: DecayOut; readonly level: string }) {
+  const { value, expanded } = figures(background.value, 2 * background.u);
+  return <span class="q">{`${value} ± ${expanded} ${level}`}</span>;
+}
+
+function seconds(s: number): string {
+  return String(Math.round(10 * s) / 10);
+}
+
+function plain(value: number): string {
+  return String(Number(value.toPrecision(4))).replace("-", "−");
 }

@@ -83,12 +83,3 @@ export const ACTOR_WORDS: Words = {
 export function bandWords({ kind, name }: BandResultOut["band"]): string {
   return kind === "standard" ? (BAND_WORDS[name] ?? name) : name.slice(name.indexOf("/") + 1);
 }
-
-/** What the analysis says, without the codes of marks, bands and channels in it; who submits is a tester on pages. */
-export function plainMessage(message: string, band: string | null): string {
-  const named =
-    band === null || !(band in BAND_WORDS) ? message : message.replaceAll(` ${band},`, ` ${BAND_WORDS[band]},`);
-  return named
-    .replaceAll(/\b(aerosol|cleaner|setting)_(end|on|off|changed)\b/g, "$1 $2")
-    .replaceAll(/\b([Tt])he submitter\b/g, "$1he tester");
-}

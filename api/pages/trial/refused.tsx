@@ -1,7 +1,7 @@
 import type { TrialView } from "../../views.ts";
 import { BAND_WORDS } from "../figures.ts";
 import { Quantity } from "../quantity.tsx";
-import { bandWords, plainMessage } from "./record-words.ts";
+import { bandWords } from "./record-words.ts";
 
 /** What gave no rate, and why; and the natural losses that were seen all the same. */
 export function Refused({ analysis: { refusals, naturals } }: TrialView) {
@@ -19,7 +19,7 @@ export function Refused({ analysis: { refusals, naturals } }: TrialView) {
                 <bdi>{nameOf(band, run)}</bdi>
               </>
             ))}
-            : {plainMessage(message, same[0]!.band)}.
+            : {message}.
           </li>
         ))}
         {naturals.map(({ band, k, half_life: halfLife }) => (
@@ -34,6 +34,6 @@ export function Refused({ analysis: { refusals, naturals } }: TrialView) {
 }
 
 function nameOf(band: string | null, run: number | null): string {
-  const what = band === null ? null : (BAND_WORDS[band] ?? band.replace("/", ": "));
-  return [what, run === null ? null : `run ${run}`].filter(Boolean).join(", ") || "the whole trial";
+  const what = band === null ? null : (BAND_WORDS[band] ?? band.slice(band.indexOf("/") + 1));
+  return [what, run === null ? null : `log ${run + 1}`].filter(Boolean).join(", ") || "the whole trial";
 }

@@ -1,9 +1,10 @@
 import type { Child } from "hono/jsx";
 import { parseUnit } from "../../../analysis/units.ts";
+import type { Place } from "../../read-places.ts";
 import type { TrialView } from "../../views.ts";
 import type { BandResultOut } from "../../wire/analysis.ts";
 import { CleanerTitle, cleanerWords } from "../cleaner-name.tsx";
-import { BAND_WORDS, unitWords } from "../figures.ts";
+import { unitWords } from "../figures.ts";
 import { InventedNote, Page } from "../page.tsx";
 import { COPY_PATH } from "../quote/copy-script.ts";
 import type { Reader } from "../reader.ts";
@@ -18,6 +19,7 @@ import { Published } from "./published.tsx";
 import { Rates } from "./rates.tsx";
 import { bandWords } from "./record-words.ts";
 import { Refused } from "./refused.tsx";
+import { Where } from "./where.tsx";
 
 interface Props {
   readonly reader: Reader;
@@ -28,12 +30,14 @@ interface Props {
   readonly choices: readonly BandResultOut["band"][];
   /** Whether its reader published it this moment. */
   readonly isNew: boolean;
+  /** Where its entries stand in the list. */
+  readonly places: readonly Place[];
   /** How to quote what is drawn; null where it has no rate. */
   readonly quote: Child;
 }
 
 /** One trial: what it found, the decays drawn, what went into the uncertainty, the conditions and the raw data. */
-export function TrialPage({ reader, trial, runs, drawn, choices, isNew, quote }: Props) {
+export function TrialPage({ reader, trial, runs, drawn, choices, isNew, places, quote }: Props) {
   const { configuration, analysis } = trial;
   const name = cleanerWords(configuration.title, trial.setting);
   const result = analysis.results.find(({ band }) => band.name === drawn?.name);
@@ -46,7 +50,7 @@ export function TrialPage({ reader, trial, runs, drawn, choices, isNew, quote }:
           <CleanerTitle title={configuration.title} setting={trial.setting} />: one test
         </h1>
         {isNew && trial.state !== "withdrawn" && <Published trial={trial} />}
-        <Where trial={trial} drawn={drawn} />
+        <Where trial={trial} drawn={drawn} places={places} />
         {trial.invented && <InventedNote />}
         {trial.withdrawn ? (
           <p role="note" class="caution">
@@ -72,11 +76,12 @@ export function TrialPage({ reader, trial, runs, drawn, choices, isNew, quote }:
               <h2>
                 From decays to the rate, <bdi>{bandWords(result.band)}</bdi>
               </h2>
-              <Rates result={result} />
+              <Rates result={result} level={levelUnit(result.band.name, runs)} />
               <p class="quiet">
-                The plain line is the ordinary one through ln(reading − background), for comparison. Its ± is twice the
-                standard error it claims, which is too small: it takes neighbours for independent and the background for
-                exactly known.
+                The plain line is the ordinary one through ln(reading − B), for comparison, until the readings have
+                fallen to 5&nbsp;% of the highest. Its B is the clean air as it was read, or 0 where none was: with the
+                fitted B it would come nearer. Its ± is twice the standard error it claims, which is too small: it takes
+                neighbours for independent and B for exactly known.
               </p>
               <Budget result={result} reader={reader} />
             </section>
@@ -98,24 +103,6 @@ function Pending({ trial: { doubts } }: { trial: TrialView }) {
       It waits for a person to check it and does not count yet
       {doubts.length > 0 ? `: ${doubts.map(({ message }) => message).join("; ")}.` : "."} If something was mistyped,
       withdraw it and send it anew.
-    </p>
-  );
-}
-
-/** What else is known of the cleaner that was tested. */
-function Where({ trial, drawn }: { trial: TrialView; drawn: Props["drawn"] }) {
-  const { configuration, setting, entries } = trial;
-  const query = new URLSearchParams({ setting, ...(drawn?.kind === "standard" ? { band: drawn.name } : {}) });
-  return (
-    <p class="quiet unprinted">
-      <a href={`/configurations/${configuration.id}?${query}`}>All tests of this cleaner</a>
-      {entries.length > 0 && "; pooled with others: "}
-      {entries.map(({ id, band }, i) => (
-        <>
-          {i > 0 && ", "}
-          <a href={`/entries/${id}`}>{BAND_WORDS[band]}</a>
-        </>
-      ))}
     </p>
   );
 }

@@ -6,6 +6,7 @@ import type { Ctx } from "../../environment.ts";
 import { findRun } from "../../find-linked-run.ts";
 import { pinOfResult } from "../../pins/current-pin.ts";
 import { parseId } from "../../public-id.ts";
+import { readPlaces } from "../../read-places.ts";
 import { toCounter } from "../../trial-input.ts";
 import { type TrialView, viewTrial } from "../../views.ts";
 import type { BandResultOut } from "../../wire/analysis.ts";
@@ -28,7 +29,8 @@ export function addTrialPage(app: App): void {
     const runs = drawn ? await drawRuns(c, trial, drawn) : [];
     const isNew = published !== undefined;
     const quote = await quoteOf(c.var.deps, pinOfResult(trial.id, trial.revision, trial.analysis, drawn?.name));
-    const view = { trial, runs, drawn, choices, isNew, quote };
+    const places = await readPlaces(db, trial.entries);
+    const view = { trial, runs, drawn, choices, isNew, places, quote };
     return htmlAnswer(c, <TrialPage reader={readerOf(c)} {...view} />);
   });
 }

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { plusMinus, range } from "../../../api/pages/figures.ts";
+import { figures, plusMinus, range } from "../../../api/pages/figures.ts";
 import type { DecayOut } from "../../../api/wire/analysis.ts";
 import { newKey, type StoredTrial, store } from "../../support/client.ts";
 import { type InProcess, startInProcess } from "../../support/in-process.ts";
@@ -69,16 +69,20 @@ describe("a trial's page says what its JSON says", () => {
     for (const decay of [total, natural]) {
       expect(said).toContain(plusMinus(decay.k));
       expect(said).toContain(range(decay.half_life!));
-      const [{ window, log_linear: line }] = decay.counters as [DecayOut];
-      expect(said).toContain(`minutes ${(window.from / 60).toFixed(1)} to ${(window.to / 60).toFixed(1)}`);
-      expect(said).toContain(`${window.n} readings (${window.why})`);
+      const [{ window, run, background, log_linear: line }] = decay.counters as [DecayOut];
+      expect(said).toContain(`Log ${run + 1}: ${window.from} to ${window.to} s after its first row`);
+      expect(said).toContain(`${window.n} readings kept (${window.why})`);
+      const level = figures(background.value, 2 * background.u);
+      expect(said).toContain(`falls towards B = ${level.value} ± ${level.expanded} per cm³`);
+      expect(said).toContain(`the plain line took B = ${Number(line!.background!.toPrecision(4))} per cm³`);
       expect(said).toContain(plusMinus({ value: line!.k, low: line!.k - 2 * line!.u, high: line!.k + 2 * line!.u }));
     }
   });
 
   test("the budget, largest first, with shares that add up and bars as long as they say", async () => {
     const { budget } = trial.analysis.results[0]!;
-    const rows = all(part(await pageOf(trial.id), "budget"), "tr").slice(1);
+    const table = part(await pageOf(trial.id), "budget");
+    const rows = all(one(table, "tbody"), "tr");
     const sorted = [...budget].sort((a, b) => Math.abs(b.share) - Math.abs(a.share));
     expect(rows).toHaveLength(budget.length);
     const shares = rows.map((row) => numbers(words(all(row, "td")[1]!).replace("−", "-"))[0]!);
@@ -136,7 +140,7 @@ describe("a trial's page says what its JSON says", () => {
       "5 m by 3 m by 8 ft",
       "from its sides; where no uncertainty is stated, a standard one of 2\u00a0% is taken (common practice)",
       "19.0 ± 1.0 °C",
-      "grey box, photometer, which weighs by scattered light; stood on a stool; dead time 3 us",
+      "grey box, photometer, which weighs by scattered light; stood on a stool; dead time 3 µs",
       "38 W",
       "3, published or not",
       "tested by its maker or seller",

@@ -1,6 +1,6 @@
 import { FINDING_CODES } from "../../../../analysis/analysis.ts";
 import { REFUSAL_CODES, type RefusalCode } from "../../../../analysis/analysis-error.ts";
-import { FINDING_WORDS } from "../../trial/finding-words.ts";
+import { FINDING_WORDS, valueWords } from "../../trial/finding-words.ts";
 import { Part } from "../part.tsx";
 import { FINDING_MEANINGS } from "./finding-meanings.ts";
 import { REFUSAL_REMEDIES } from "./refusal-remedies.ts";
@@ -12,7 +12,8 @@ export function FindingsPart() {
       <p>
         What the analysis notices about a test. Some add to the standard uncertainty: a shift of known sign counts
         whole, so that the interval still holds the truth at least 95 times in 100, whatever else is in the budget (with
-        8 degrees of freedom, GUM G.4.2). Others only tell what to do better.
+        8 degrees of freedom, GUM G.4.2). Others only tell what to do better. What to do next time is common practice,
+        without a source.
       </p>
       <dl class="entries">
         {FINDING_CODES.map((code) => {
@@ -24,6 +25,7 @@ export function FindingsPart() {
               </dt>
               <dd>
                 {raisedBy} {adds ? `Adds ${adds}. ` : null}
+                {`Its value: ${valueWords(code)}. `}
                 <span class="next">Next time: {FINDING_WORDS[code].next}</span>
               </dd>
             </>

@@ -1,6 +1,7 @@
 import { Page } from "../../page.tsx";
 import type { Reader } from "../../reader.ts";
 import { Contents } from "../part.tsx";
+import { SafetyLine } from "../safety-short.tsx";
 import { DecayPart } from "./decay-part.tsx";
 import { ExamplePart } from "./example-part.tsx";
 import { FindingsPart, RefusalsPart } from "./findings-part.tsx";
@@ -44,6 +45,7 @@ export function MethodPage({ reader, spread }: { readonly reader: Reader; readon
           clean air delivery rate (CADR). Everything that is uncertain about that is added up, and the result is shown
           as an interval. This page says how, for those who want to check it.
         </p>
+        <SafetyLine />
         <Contents of={PARTS} />
         <DecayPart />
         <RatePart />

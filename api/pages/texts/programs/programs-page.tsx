@@ -2,6 +2,7 @@ import type { Child } from "hono/jsx";
 import { Page } from "../../page.tsx";
 import type { Reader } from "../../reader.ts";
 import { Contents, Part } from "../part.tsx";
+import { SafetyLine } from "../safety-short.tsx";
 import { CallsPart } from "./calls-part.tsx";
 import { RulesPart } from "./rules-part.tsx";
 import { SpreadsheetPart } from "./spreadsheet-part.tsx";
@@ -32,6 +33,7 @@ export function ProgramsPage({ reader, publicUrl, reference }: Props) {
           Everything these pages show and do can be asked for as JSON, by the same functions. What you send is analysed
           the same way, whoever sends it. Programs call a test a trial, and its tester a submitter.
         </p>
+        <SafetyLine />
         <Contents of={PARTS} />
         <CallsPart />
         <SpreadsheetPart />
