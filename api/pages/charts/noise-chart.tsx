@@ -1,6 +1,7 @@
 import { scaleLinear } from "d3-scale";
 import type { LeaderboardOut, RankedEntry } from "../../wire/leaderboard.ts";
 import type { SoundOut } from "../../wire/sound.ts";
+import { CleanerTitle } from "../cleaner-name.tsx";
 import { figures, unitWords } from "../figures.ts";
 import { Quantity, Sound } from "../quantity.tsx";
 import { BottomAxis, LeftAxis } from "./axes.tsx";
@@ -139,7 +140,7 @@ function Figures({ rated, unit }: { rated: readonly Rated[]; unit: string }) {
           <tr>
             <td class="number">{rank}</td>
             <td>
-              <bdi>{configuration.title}</bdi>, <bdi>{setting}</bdi>
+              <CleanerTitle title={configuration.title} setting={setting} />
             </td>
             <td class="number">
               <Quantity of={cadr} bare />

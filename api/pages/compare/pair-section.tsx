@@ -1,4 +1,5 @@
 import type { ComparisonOut } from "../../wire/comparison.ts";
+import { CleanerTitle } from "../cleaner-name.tsx";
 import { Quantity } from "../quantity.tsx";
 import { letterOf } from "./letters.ts";
 import { chanceWords, differenceWords, noiseWords, roomWords } from "./pair-words.ts";
@@ -52,7 +53,7 @@ export function PairSection({ pair, comparison }: { readonly pair: Pair; readonl
 
 function Title({ of, among }: { readonly of: string; readonly among: ComparisonOut }) {
   const entry = among.entries.find(({ id }) => id === of);
-  return <bdi>{[entry?.configuration.title, entry?.setting].filter(Boolean).join(", ")}</bdi>;
+  return entry ? <CleanerTitle title={entry.configuration.title} setting={entry.setting} /> : null;
 }
 
 function Differences({ of, none, whose }: { of: readonly string[]; none: string; whose?: string }) {
