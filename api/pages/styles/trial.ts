@@ -9,6 +9,7 @@ svg text.mark-name, svg text.span-name { paint-order: stroke; stroke: var(--pape
 .printed { display: none; }
 .part { fill: var(--press); } .part-less { fill: none; stroke: var(--press); stroke-dasharray: 3 2; }
 .trial-bands { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 15.5rem), 1fr)); gap: .75rem 1.75rem; margin: 1rem 0; }
+.trial-bands .place { margin: .15rem 0; font-size: .9rem; } .budget tfoot th { color: inherit; font-size: inherit; }
 .trial-bands section { border-top: 1px solid var(--line); }
 .trial-bands h2 { font-size: 1rem; margin: .6rem 0 0; } .trial-bands .figure, .trial-bands .paid { margin: 0; }
 .trial-bands dl { gap: .1rem 1rem; margin: .5rem 0; } .trial-bands .q { white-space: normal; }

@@ -1,3 +1,4 @@
+import type { Place } from "../../read-places.ts";
 import type { TrialView } from "../../views.ts";
 import type { BandResultOut } from "../../wire/analysis.ts";
 import { PAIRED_WORDS } from "../basis-words.ts";
@@ -5,6 +6,7 @@ import { bandAtFirst, INTEREST_WORDS, plusMinus, unitWords } from "../figures.ts
 import { inPercent, percentOf } from "../percent.ts";
 import { Between, inUnit, Missing, Quantity } from "../quantity.tsx";
 import type { Reader } from "../reader.ts";
+import { Listed } from "./listed.tsx";
 import { NATURAL_WORDS } from "./record-words.ts";
 
 interface Props {
@@ -13,10 +15,12 @@ interface Props {
   /** The band that is drawn below. */
   readonly drawn: string | null;
   readonly addressOf: (band: string) => string;
+  /** Where its entries stand in the list; none where it does not count. */
+  readonly places: readonly Place[];
 }
 
 /** The rate of each standard band, or where there is none of each channel, with who paid beside it. */
-export function Headline({ reader, trial, drawn, addressOf }: Props) {
+export function Headline({ reader, trial, drawn, addressOf, places }: Props) {
   const { results } = trial.analysis;
   const standard = results.filter(({ band }) => band.kind === "standard");
   const shown = standard.length > 0 ? standard : results.slice(0, 3);
@@ -36,6 +40,11 @@ export function Headline({ reader, trial, drawn, addressOf }: Props) {
                 <span class={struck}>{`${plusMinus(inUnit(cadr, reader.flow))} ${unitWords(reader.flow)}`}</span>
               </p>
               <p class="paid">{capital(INTEREST_WORDS[trial.interest]!)}</p>
+              {places
+                .filter((place) => place.band === band.name && place.trials > 0)
+                .map((place) => (
+                  <Listed place={place} />
+                ))}
               <dl>
                 <dt>In another room</dt>
                 <dd>{elsewhere ? <Between of={inFlow(elsewhere, reader)} /> : <Missing why="not worked out" />}</dd>

@@ -19,7 +19,6 @@ import { Published } from "./published.tsx";
 import { Rates } from "./rates.tsx";
 import { bandWords } from "./record-words.ts";
 import { Refused } from "./refused.tsx";
-import { Where } from "./where.tsx";
 
 interface Props {
   readonly reader: Reader;
@@ -42,6 +41,10 @@ export function TrialPage({ reader, trial, runs, drawn, choices, isNew, places, 
   const name = cleanerWords(configuration.title, trial.setting);
   const result = analysis.results.find(({ band }) => band.name === drawn?.name);
   const told = analysis.results.filter((each) => each.band.kind === "standard" || each === result);
+  const query = new URLSearchParams({
+    setting: trial.setting,
+    ...(drawn?.kind === "standard" ? { band: drawn.name } : {}),
+  });
   const addressOf = (band: string) => `/trials/${trial.id}?channel=${encodeURIComponent(band)}#decays`;
   return (
     <Page reader={reader} title={`${name}: test ${trial.id} · Motefall`} script={COPY_PATH}>
@@ -50,7 +53,9 @@ export function TrialPage({ reader, trial, runs, drawn, choices, isNew, places, 
           <CleanerTitle title={configuration.title} setting={trial.setting} />: one test
         </h1>
         {isNew && trial.state !== "withdrawn" && <Published trial={trial} />}
-        <Where trial={trial} drawn={drawn} places={places} />
+        <p class="quiet unprinted">
+          <a href={`/configurations/${configuration.id}?${query}`}>All tests of this cleaner</a>
+        </p>
         {trial.invented && <InventedNote />}
         {trial.withdrawn ? (
           <p role="note" class="caution">
@@ -61,7 +66,7 @@ export function TrialPage({ reader, trial, runs, drawn, choices, isNew, places, 
         ) : null}
         {trial.state === "pending" && <Pending trial={trial} />}
         <SeriousNote results={told} />
-        <Headline reader={reader} trial={trial} drawn={drawn?.name ?? null} addressOf={addressOf} />
+        <Headline reader={reader} trial={trial} drawn={drawn?.name ?? null} addressOf={addressOf} places={places} />
         <Findings
           reader={reader}
           several={analysis.results.length > 1}

@@ -29,7 +29,8 @@ export function addTrialPage(app: App): void {
     const runs = drawn ? await drawRuns(c, trial, drawn) : [];
     const isNew = published !== undefined;
     const quote = await quoteOf(c.var.deps, pinOfResult(trial.id, trial.revision, trial.analysis, drawn?.name));
-    const places = await readPlaces(db, trial.entries);
+    const counts = trial.state === "listed" || trial.state === "questioned";
+    const places = counts ? await readPlaces(db, trial.entries) : [];
     const view = { trial, runs, drawn, choices, isNew, places, quote };
     return htmlAnswer(c, <TrialPage reader={readerOf(c)} {...view} />);
   });

@@ -55,7 +55,7 @@ describe("a trial can be checked by what its page says", () => {
 
   test("it says where it stands in the list of each band, and is pooled with others only where it is", async () => {
     const { id } = await store(target, key, sampleTrial(30, { setting: "low" }));
-    const places = () => pageOf(id).then((page) => all(part(page, "places"), "li"));
+    const places = () => pageOf(id).then((page) => all(page, hasClass("place")));
     const alone = (await places())[0]!;
     const { entries } = (await (await target.request("/v1/leaderboard")).json()) as LeaderboardOut;
     const { rank } = entries.find(({ setting }) => setting === "Low")!;
@@ -63,6 +63,6 @@ describe("a trial can be checked by what its page says", () => {
     expect(words(alone)).toContain(`Listed ${ordinal} of ${entries.length} under 0.1–1.0 µm, on this test alone`);
     expect(all(alone, "a").map(({ attributes }) => attributes.href)).toContain("/?band=0.1-1.0");
     await store(target, await newKey(target), sampleTrial(31, { setting: "low" }));
-    expect(words((await places())[0]!)).toContain("pooled with 1\u00a0other test:");
+    expect(words((await places())[0]!)).toContain("pooled with 1\u00a0other test");
   });
 });
