@@ -7,7 +7,7 @@ import { currentBoard } from "./leaderboard-index.ts";
 import { select } from "./leaderboard-selection.ts";
 import { flowUnit } from "./read-leaderboard.ts";
 import { readSizingQuestion, type SizingQuestion } from "./sizing-question.ts";
-import { findSets } from "./sizing-sets.ts";
+import { findSets, type SetOfUnits } from "./sizing-sets.ts";
 import type { QuantityOut } from "./wire/quantity.ts";
 import { quantityWithin } from "./wire/quantity-out.ts";
 import type { SizingOut, SizingQuery } from "./wire/sizing.ts";
@@ -29,21 +29,24 @@ export async function readSizing(db: Database, publicUrl: string, query: SizingQ
   // From here to the next await the board stays as it is.
   const { kind, aerosol, min_rooms, unpaired } = query;
   const chosen = select(board, { kind, aerosol, min_rooms, unpaired }, { sort: "cadr" }, null);
-  const { sets, excluded } = findSets(board, chosen.rows, needed, { ...query, distanceM });
-  const shown = sets.map((set) => {
+  const found = findSets(board, chosen.rows, needed, { ...query, distanceM });
+  const standing = (set: SetOfUnits) => {
     const prediction = board.predictionAt(set.row);
     return { set, prediction, entry: board.ids[set.row]!, seq: board.seqs[set.row]! };
-  });
+  };
+  const [sets, nearMisses] = [found.sets.map(standing), found.nearMisses.map(standing)];
 
-  const rows = new Map((await listRows(db.read, "all", shown)).map((row) => [row.pooled.entry, row]));
+  const listed = await listRows(db.read, "all", [...sets, ...nearMisses]);
+  const rows = new Map(listed.map((row) => [row.pooled.entry, row]));
+  const write = ({ set, prediction, entry }: (typeof sets)[number]) =>
+    writeSizedSet(rows.get(entry)!, set, { publicUrl, unit, question, distanceM, query, prediction, needed });
   return {
     band: query.band,
     unit,
     target: writeTarget(question, needed, query, distanceM, unit),
-    excluded: { ...chosen.excluded, ...excluded },
-    sets: shown.map(({ set, prediction, entry }) =>
-      writeSizedSet(rows.get(entry)!, set, { publicUrl, unit, question, distanceM, query, prediction, needed }),
-    ),
+    excluded: { ...chosen.excluded, ...found.excluded },
+    sets: sets.map(write),
+    near_misses: nearMisses.map(write),
     cautions: CAUTIONS,
   };
 }

@@ -21,22 +21,28 @@ type Asked = Pick<
 };
 type Excluded = Record<string, number>;
 
+interface SetsFound {
+  readonly sets: SetOfUnits[];
+  /** The most units that keep to the limits, where these are likelier than not to reach it, though less surely than asked. */
+  readonly nearMisses: SetOfUnits[];
+  readonly excluded: Excluded;
+}
+
 /** Of so many times the sets wanted the exact probability is worked out. */
 const LOOKED_AT = 3;
+const MOST_NEAR_MISSES = 5;
+const LIKELIER_THAN_NOT = 0.5;
 
 /**
  * The best sets among the rows, each of the fewest units that reach what is needed. In one pass the units come from what a
  * unit surely delivers, which costs little; for the best of them they are then worked out with the doubt about the need too.
  */
-export function findSets(
-  board: Board,
-  rows: Uint32Array,
-  needed: PartRelative,
-  asked: Asked,
-): { sets: SetOfUnits[]; excluded: Excluded } {
+export function findSets(board: Board, rows: Uint32Array, needed: PartRelative, asked: Asked): SetsFound {
   const excluded: Excluded = {};
-  const exclude = (reason: string) => {
+  const fewerMayDo: number[] = [];
+  const exclude = (row: number, reason: string) => {
     excluded[reason] = (excluded[reason] ?? 0) + 1;
+    if (reason === "too_weak" || reason.startsWith(ENOUGH)) fewerMayDo.push(row);
   };
   const key = keyOf(board, asked);
   const sureM3PerH = sureCadr(board, asked.probability);
@@ -45,7 +51,7 @@ export function findSets(
     const units = Math.max(1, Math.ceil(needed.value / sure));
     const reason = sure > 0 && units <= asked.max_units ? turnedDown(board, row, units, asked) : "too_weak";
     if (reason === null) return key(row, units);
-    exclude(reason);
+    exclude(row, reason);
     return Number.NaN;
   };
   const sets: SetOfUnits[] = [];
@@ -53,16 +59,50 @@ export function findSets(
     const prediction = board.predictionAt(row);
     const units = unitsNeeded(prediction, needed, asked.probability, asked.max_units);
     const reason = units === null ? "too_weak" : turnedDown(board, row, units, asked);
-    if (units === null || reason !== null) exclude(reason ?? "too_weak");
+    if (units === null || reason !== null) exclude(row, reason ?? "too_weak");
     else sets.push({ row, units, probability: probabilityOfReaching(units, prediction, needed) });
   }
   const order = (one: SetOfUnits) => (asked.sort === "probability" ? -one.probability : key(one.row, one.units));
-  sets.sort((a, b) => order(a) - order(b) || (board.ids[a.row]! < board.ids[b.row]! ? -1 : 1));
-  return { sets: sets.slice(0, asked.limit), excluded };
+  const first = (a: SetOfUnits, b: SetOfUnits) =>
+    order(a) - order(b) || (board.ids[a.row]! < board.ids[b.row]! ? -1 : 1);
+
+  const keyOfMost = (row: number) => {
+    const most = mostLikelyUnits(board, row, needed, asked);
+    return most === null ? Number.NaN : key(row, most);
+  };
+  const nearMisses = firstOf(Uint32Array.from(fewerMayDo), MOST_NEAR_MISSES * LOOKED_AT, keyOfMost, board.ids)
+    .map((row): SetOfUnits => {
+      const units = mostLikelyUnits(board, row, needed, asked)!;
+      return { row, units, probability: probabilityOfReaching(units, board.predictionAt(row), needed) };
+    })
+    .filter(({ probability }) => probability >= LIKELIER_THAN_NOT);
+  return {
+    sets: sets.sort(first).slice(0, asked.limit),
+    nearMisses: nearMisses.sort(first).slice(0, MOST_NEAR_MISSES),
+    excluded,
+  };
 }
 
-/** Why a set does not do; null where it does. What is not known of it cannot be shown to stay under a limit. */
-function turnedDown({ figures, currency, currencies }: Board, row: number, units: number, asked: Asked): string | null {
+/** The most units that keep to every limit, null where these deliver less than is needed. */
+function mostLikelyUnits(board: Board, row: number, needed: PartRelative, asked: Asked): number | null {
+  let most: number | null = null;
+  const least = Math.max(1, Math.ceil(needed.value / board.figures.cadrM3PerH[row]!));
+  for (let n = least; n <= asked.max_units && overLimit(board, row, n, asked) === null; n++) most = n;
+  return most;
+}
+
+/** Begins a reason that a single unit does not give: one keeps to the limit, as many as are needed do not. */
+const ENOUGH = "enough_";
+
+/** Why a set does not do; null where it does. */
+function turnedDown(board: Board, row: number, units: number, asked: Asked): string | null {
+  const ofOne = overLimit(board, row, 1, asked);
+  const ofAll = ofOne === null ? overLimit(board, row, units, asked) : null;
+  return ofAll === null ? ofOne : `${ENOUGH}${ofAll}`;
+}
+
+/** Which limit so many units pass; null where none. What is not known of them cannot be shown to stay under one. */
+function overLimit({ figures, currency, currencies }: Board, row: number, units: number, asked: Asked): string | null {
   if (asked.noise_max !== undefined) {
     const level = figures.noiseDb[row]!;
     const at1m = Number.isNaN(level) ? figures.noiseHighDb[row]! : level;

@@ -155,8 +155,15 @@ export const SizingOut = z
     band: z.enum(BAND_NAMES),
     unit: z.string(),
     target: TargetOut,
-    excluded: z.record(z.string(), z.int()),
+    excluded: z.record(z.string(), z.int()).openapi({
+      description:
+        "How many entries are left out, by reason. One that begins with enough_ is of those of which a single unit keeps to the limit, though not as many as are needed.",
+    }),
     sets: z.array(SizedSet),
+    near_misses: z.array(SizedSet).openapi({
+      description:
+        "Of entries left out: the most units within the limits, where they are likelier than not to reach the target, but less surely than asked.",
+    }),
     cautions: z.array(z.string()),
   })
   .openapi("Sizing");

@@ -118,7 +118,9 @@ describe.each(targets())("$name", ({ start }) => {
     const under = await sized(`volume=60m3&air_changes=5&distance=2m&noise_max=${limit + 0.01}`);
     expect([under.sets.length, under.excluded]).toEqual([1, { no_noise: 1 }]);
     const over = await sized(`volume=60m3&air_changes=5&distance=2m&noise_max=${limit - 0.01}`);
-    expect([over.sets.length, over.excluded]).toEqual([0, { no_noise: 1, too_loud: 1 }]);
+    expect([over.sets.length, over.excluded]).toEqual([0, { no_noise: 1, enough_too_loud: 1 }]); // one is 3 dB under it
+    const none = await sized(`volume=60m3&air_changes=5&distance=2m&noise_max=${limit - 3.1}`);
+    expect(none.excluded).toEqual({ no_noise: 1, too_loud: 1 });
   });
 
   test("a budget buys whole sets in its own currency", async () => {
@@ -128,11 +130,34 @@ describe.each(targets())("$name", ({ start }) => {
     const kwh = (2 * enough.sets[0]!.power!.value * 8 * 365.25) / 2000;
     expect(enough.sets[0]!.yearly_cost!.electricity!.kwh).toBeCloseTo(kwh, 9);
     expect(enough.sets[0]!.yearly_cost!.electricity!.value).toBeCloseTo(kwh * 0.25, 9);
-    expect((await sized("volume=60m3&air_changes=5&budget=123+EUR")).excluded).toEqual({ no_cost: 1, too_dear: 1 });
+    expect((await sized("volume=60m3&air_changes=5&budget=123+EUR")).excluded).toEqual({
+      no_cost: 1,
+      enough_too_dear: 1, // one costs 62 EUR
+    });
+    expect((await sized("volume=60m3&air_changes=5&budget=61+EUR")).excluded).toEqual({ no_cost: 1, too_dear: 1 });
     expect((await sized("volume=60m3&air_changes=5&budget=500+USD")).excluded).toEqual({
       no_cost: 1,
       other_currency: 1,
     });
+  });
+
+  test("what keeps to the limits and is likelier than not to reach the target, but less surely than asked, is a near miss", async () => {
+    const { sets, near_misses, excluded } = await sized("volume=46m3&air_changes=5&budget=123+EUR");
+    expect([sets.length, excluded]).toEqual([0, { no_cost: 1, enough_too_dear: 1 }]);
+    expect(near_misses).toHaveLength(1);
+    const [near] = near_misses;
+    expect([near!.units, near!.cost]).toEqual([1, { value: 62, currency: "EUR" }]);
+    expect(near!.probability).toBeGreaterThanOrEqual(0.5);
+    expect(near!.probability).toBeLessThan(0.9);
+    expect(near!.by_units[0]!.probability).toBe(near!.probability);
+    const kinder = await sized(`volume=46m3&air_changes=5&budget=123+EUR&probability=${near!.probability - 0.001}`);
+    expect(kinder.sets.map(({ entry, units }) => [entry.id, units])).toEqual([[near!.entry.id, 1]]);
+    expect(kinder.near_misses).toEqual([]);
+    // as few as are allowed: too weak, and for the same cleaner a near miss
+    const few = await sized("volume=46m3&air_changes=5&max_units=1");
+    expect(few.excluded).toEqual({ too_weak: 2 });
+    expect(few.near_misses.map(({ entry }) => entry.id)).toContain(near!.entry.id);
+    expect((await sized("volume=46m3&air_changes=50&max_units=1")).near_misses).toEqual([]);
   });
 
   test("one unpaired trial is not sized by unless it is asked for", async () => {
