@@ -14,6 +14,7 @@ import { addCitations } from "./routes/citations.ts";
 import { addComparison } from "./routes/comparison.ts";
 import { addConfigurationChanges } from "./routes/configuration-changes.ts";
 import { addConfigurations } from "./routes/configurations.ts";
+import { addDumps } from "./routes/dumps.ts";
 import { addEntries } from "./routes/entries.ts";
 import { addEvents } from "./routes/events.ts";
 import { addFilters } from "./routes/filters.ts";
@@ -75,6 +76,7 @@ export function createApp(provide: Provide): App {
   addLeaderboard(app);
   addEntries(app);
   addEvents(app);
+  addDumps(app);
   addFilters(app);
   addCitations(app);
   addComparison(app);

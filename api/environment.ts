@@ -1,5 +1,6 @@
 import type { Context } from "hono";
 import type { Database } from "../db/database.ts";
+import type { Dumps } from "./dumps.ts";
 import type { Random } from "./public-id.ts";
 import type { Secret } from "./secret.ts";
 
@@ -15,6 +16,8 @@ export interface Dependencies {
   readonly publicUrl: string;
   /** The script of the page where a test is added, null where none was built: the page works without. */
   readonly submitScript: string | null;
+  /** Open data that is given away. */
+  readonly dumps: Dumps;
 }
 
 /** Gives a request its dependencies: on Node always the same, in the Worker a database client of the request's own. */

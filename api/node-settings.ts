@@ -4,7 +4,9 @@ import { dirname } from "node:path";
 import type { Database } from "../db/database.ts";
 import { openEmbedded } from "../db/embedded.ts";
 import { openRemote } from "../db/remote.ts";
+import { NO_DUMPS } from "./dumps.ts";
 import type { Dependencies } from "./environment.ts";
+import { dumpsIn } from "./node-dumps.ts";
 import { readSubmitScript } from "./node-submit-script.ts";
 import { importSecret } from "./secret.ts";
 
@@ -17,9 +19,11 @@ export interface NodeSettings {
   readonly publicUrl: string;
   readonly keySecret: string | undefined;
   readonly operatorKey: string | null;
+  /** Folder of dumps to give away. */
+  readonly dumpsDir: string | null;
 }
 
-/** Reads PORT, HOST, LIBSQL_URL, LIBSQL_AUTH_TOKEN, PUBLIC_URL, KEY_SECRET and OPERATOR_KEY. */
+/** Reads PORT, HOST, LIBSQL_URL, LIBSQL_AUTH_TOKEN, PUBLIC_URL, KEY_SECRET, OPERATOR_KEY and DUMPS_DIR. */
 export function readSettings(env: NodeJS.ProcessEnv, defaultUrl: string): NodeSettings {
   const port = Number(env.PORT ?? 8787);
   if (!Number.isInteger(port) || port < 0 || port > 65_535)
@@ -33,6 +37,7 @@ export function readSettings(env: NodeJS.ProcessEnv, defaultUrl: string): NodeSe
     publicUrl: (env.PUBLIC_URL || `http://${host}:${port}`).replace(/\/$/, ""),
     keySecret: env.KEY_SECRET || undefined,
     operatorKey: env.OPERATOR_KEY || null,
+    dumpsDir: env.DUMPS_DIR || null,
   };
 }
 
@@ -46,6 +51,7 @@ export async function openNode(settings: NodeSettings): Promise<Dependencies> {
     operatorKey: settings.operatorKey,
     publicUrl: settings.publicUrl,
     submitScript: readSubmitScript(),
+    dumps: settings.dumpsDir === null ? NO_DUMPS : dumpsIn(settings.dumpsDir),
   };
 }
 

@@ -1,6 +1,7 @@
 import submitScript from "../.build/submit.txt";
 import { openRemote } from "../db/remote.ts";
 import { createApp } from "./app.ts";
+import { dumpsElsewhere, NO_DUMPS } from "./dumps.ts";
 import type { Dependencies } from "./environment.ts";
 import { learnSpreadAnew } from "./jobs/learn-spread.ts";
 import { importSecret } from "./secret.ts";
@@ -12,10 +13,11 @@ interface Bindings {
   readonly KEY_SECRET?: string;
   readonly OPERATOR_KEY?: string;
   readonly PUBLIC_URL?: string;
+  readonly DUMPS_URL?: string;
 }
 
 async function dependencies(bindings: unknown): Promise<Dependencies> {
-  const { LIBSQL_URL, LIBSQL_AUTH_TOKEN, KEY_SECRET, OPERATOR_KEY, PUBLIC_URL } = bindings as Bindings;
+  const { LIBSQL_URL, LIBSQL_AUTH_TOKEN, KEY_SECRET, OPERATOR_KEY, PUBLIC_URL, DUMPS_URL } = bindings as Bindings;
   if (!LIBSQL_URL) throw new Error("LIBSQL_URL is not set");
   if (!PUBLIC_URL) throw new Error("PUBLIC_URL is not set");
   if (!KEY_SECRET) throw new Error("KEY_SECRET is not set");
@@ -27,6 +29,7 @@ async function dependencies(bindings: unknown): Promise<Dependencies> {
     operatorKey: OPERATOR_KEY || null,
     publicUrl: PUBLIC_URL.replace(/\/$/, ""),
     submitScript,
+    dumps: DUMPS_URL ? dumpsElsewhere(DUMPS_URL) : NO_DUMPS,
   };
 }
 

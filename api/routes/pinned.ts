@@ -56,8 +56,8 @@ export function addPinned(app: App): void {
 }
 
 /** A withdrawal is for good: after it nothing changes any more. Before it a copy may be kept for an hour. */
-const FOR_GOOD = "public, max-age=31536000, immutable";
-const FOR_AN_HOUR = "public, max-age=3600";
+const FOR_GOOD = "public, max-age=31536000, immutable, no-transform";
+const FOR_AN_HOUR = "public, max-age=3600, no-transform";
 
 async function answerPinned(c: Ctx): Promise<Response> {
   const { db, publicUrl } = c.var.deps;

@@ -119,6 +119,7 @@ export function addTrials(app: App): void {
       return new Response(text, {
         headers: {
           ...(await reprDigest(text)),
+          "Cache-Control": "no-transform", // the digest is of these very bytes
           "Content-Type": "text/csv; charset=utf-8; header=present",
           "Content-Disposition": `attachment; filename="${trial.id}-run-${run.n}${trial.invented ? "-invented" : ""}.csv"`,
           "X-Content-Type-Options": "nosniff",
@@ -149,6 +150,7 @@ export function addTrials(app: App): void {
       return new Response(bytes as Uint8Array<ArrayBuffer>, {
         headers: {
           ...(await reprDigest(bytes)),
+          "Cache-Control": "no-transform",
           "Content-Type": "application/octet-stream",
           "Content-Disposition": `attachment; filename="${trial.id}-run-${run.n}${trial.invented ? "-invented" : ""}.bin"`,
           "X-Content-Type-Options": "nosniff",

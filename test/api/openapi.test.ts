@@ -47,6 +47,8 @@ describe("the description of the API", () => {
       "get /v1/configurations",
       "get /v1/configurations/{id}",
       "get /v1/configurations/{id}/filters",
+      "get /v1/dumps",
+      "get /v1/dumps/{dump}/{file}",
       "get /v1/entries/{id}",
       "get /v1/entries/{id}/aerosols",
       "get /v1/entries/{id}/citation",

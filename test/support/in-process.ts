@@ -2,6 +2,7 @@ import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { createApp } from "../../api/app.ts";
+import { NO_DUMPS } from "../../api/dumps.ts";
 import type { Dependencies } from "../../api/environment.ts";
 import { readSubmitScript } from "../../api/node-submit-script.ts";
 import { importSecret } from "../../api/secret.ts";
@@ -37,6 +38,7 @@ export async function openTemporary(): Promise<{ deps: Dependencies; databaseUrl
     operatorKey: settings.operatorKey,
     publicUrl: settings.publicUrl,
     submitScript: readSubmitScript(),
+    dumps: NO_DUMPS,
   };
   return {
     deps,
