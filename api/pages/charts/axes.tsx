@@ -25,10 +25,15 @@ export function BottomAxis(it: { size: Size; x: Scale; ticks: readonly number[];
 }
 
 /** Marks along the left side with lines across the plot; the words of the axis above it, where they need not be turned. */
-export function LeftAxis(it: { size: Size; y: Scale; ticks: readonly number[] }) {
+export function LeftAxis(it: { size: Size; y: Scale; ticks: readonly number[]; words?: string }) {
   const { width, margin } = it.size;
   return (
     <g>
+      {it.words && (
+        <text class="axis-words" x={2} y={margin.top - 14}>
+          {it.words}
+        </text>
+      )}
       {it.ticks.map((tick) => (
         <g>
           <path class="axis" d={`M${margin.left} ${round(it.y(tick))}H${width - margin.right}`} />

@@ -16,6 +16,8 @@ interface Props {
   /** Heights of the drawing on a wide and on a narrow screen. */
   readonly heights: readonly [wide: number, narrow: number];
   readonly left?: readonly [wide: number, narrow: number];
+  /** Room above the plot: more where the words of the upright axis stand there. */
+  readonly top?: number;
   readonly draw: (size: Size) => Child;
   readonly caption?: Child;
   /** The drawn figures as a table, for whoever cannot see the drawing or wants the numbers. */
@@ -25,9 +27,9 @@ interface Props {
 const WIDTHS = { wide: 860, narrow: 330 };
 
 /** A chart with its title, description, caption and table, drawn for a wide and a narrow screen: styles show one of them. */
-export function Chart({ id, title, description, heights, left = [64, 46], draw, caption, table }: Props) {
+export function Chart({ id, title, description, heights, left = [64, 46], top = 14, draw, caption, table }: Props) {
   const size = (name: Size["name"], i: 0 | 1): Size => {
-    const margin = { top: 14, right: i === 0 ? 16 : 8, bottom: 44, left: left[i] };
+    const margin = { top, right: i === 0 ? 16 : 8, bottom: 44, left: left[i] };
     return { name, width: WIDTHS[name], height: heights[i], margin };
   };
   return (

@@ -1,5 +1,6 @@
 import type { MarkEvent } from "../../../analysis/trial.ts";
 import type { DecayOut } from "../../wire/analysis.ts";
+import { unitWords } from "../figures.ts";
 import { BottomAxis, LeftAxis, logTicks } from "./axes.tsx";
 import { channelWords } from "./channel-words.ts";
 import { Chart, dots, round, type Size } from "./chart.tsx";
@@ -48,7 +49,8 @@ export function DecayChart(drawing: DecayDrawing) {
       id={id}
       title={`${channelWords(channel)} against time, logarithmic`}
       description={`Readings over ${Math.round(sorted.minutes[1] - sorted.minutes[0])} minutes, ${fits.join(" and ") || "no fitted"} decay.`}
-      heights={[310, 250]}
+      heights={[326, 266]}
+      top={30}
       draw={(size) => draw(drawing, sorted, size)}
       caption={<Legend drawing={drawing} sorted={sorted} />}
       table={<DecayTable {...drawing} shown={sorted.use} />}
@@ -121,7 +123,7 @@ function draw(drawing: DecayDrawing, { use, out, fits, spans, minutes, levels }:
           </g>
         );
       })}
-      <LeftAxis size={size} y={y} ticks={logTicks(levels)} />
+      <LeftAxis size={size} y={y} ticks={logTicks(levels)} words={axisWords(channel.unit)} />
       <BottomAxis
         size={size}
         x={x}
@@ -151,6 +153,11 @@ function draw(drawing: DecayDrawing, { use, out, fits, spans, minutes, levels }:
       ))}
     </g>
   );
+}
+
+/** What the upright axis is in; the chart's name says of what. */
+function axisWords(unit: string): string {
+  return unit === "1" ? "reading, in a unit not stated" : unitWords(unit);
 }
 
 /** The fit over its own window; enough steps that no corner shows. */

@@ -32,7 +32,8 @@ export function ResidualChart(drawing: DecayDrawing) {
       description={fits
         .map(({ phase, sd }) => `${phase} decay: the readings scatter about the fit by ${sd.toPrecision(2)} per cent`)
         .join("; ")}
-      heights={[120, 120]}
+      heights={[134, 134]}
+      top={28}
       draw={(size) => draw(fits, span.minutes, edge, size)}
       caption="Reading over fit less one, in %. Band: twice their standard deviation."
       table={<ResidualTable fits={fits} />}
@@ -67,7 +68,7 @@ function draw(fits: readonly FitResiduals[], minutes: readonly [number, number],
           height={round(y(-2 * sd) - y(2 * sd))}
         />
       ))}
-      <LeftAxis size={size} y={y} ticks={y.ticks(3)} />
+      <LeftAxis size={size} y={y} ticks={y.ticks(3)} words="% of the fit" />
       <BottomAxis size={size} x={x} ticks={x.ticks(name === "wide" ? 9 : 5)} words="minutes after the first row" />
       {fits.map(({ phase, fromS, toS, tS, percent }) => (
         <g>

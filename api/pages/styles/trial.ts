@@ -27,25 +27,25 @@ svg text.mark-name, svg text.span-name { paint-order: stroke; stroke: var(--pape
   .budget svg, .budget td.bar { width: 64px; } .budget td, .budget th { padding-right: .5rem; } .rates td, .rates th { padding-right: .5rem; } }
 @page { margin: 8mm 9mm; }
 @media print {
-  body:has(.trial) { font-size: 7pt; line-height: 1.22; }
-  body:has(.trial) .top { display: none; } body:has(.trial) footer { margin-top: .3rem; font-size: 6.5pt; }
-  body:has(.trial) footer p { margin: .1rem 0; max-width: none; }
-  .trial h1 { font-size: 13pt; margin: 0; } .trial h2 { font-size: 9pt; margin: .3rem 0 .05rem; } .trial h2, .trial caption { break-after: avoid; } .trial .budget, .trial-findings > ul > li, .trial tr, .trial svg { break-inside: avoid; } .trial .finding-values { padding: 0; } .trial .finding-values li { display: inline; } .trial .finding-values li + li::before { content: "; "; } .trial h3 { font-size: 7.5pt; margin: .2rem 0 0; }
-  .trial p, .trial ul { margin: .15rem 0; max-width: none; } .trial li, .trial .trial-findings > ul > li { margin: .1rem 0; max-width: none; }
-  .trial ul { padding-left: 1rem; }
+  body:has(.trial) { font-size: 8.5pt; line-height: 1.16; } .trial small { font-size: inherit; }
+  body:has(.trial) .top { display: none; } body:has(.trial) footer { margin-top: .3rem; font-size: inherit; }
+  body:has(.trial) footer p:not(.unprinted) { display: inline; } .trial sub { font-size: inherit; line-height: 0; } .trial .rates caption { display: none; }
+  .trial h1 { font-size: 13pt; margin: 0; } .trial h2 { font-size: 10pt; margin: .35rem 0 .05rem; } .trial h3 { font-size: 9pt; margin: .2rem 0 0; }
+  .trial h2, .trial caption { break-after: avoid; } .trial .budget, .trial-findings > ul > li, .trial tr, .trial svg { break-inside: avoid; }
+  .trial p, .trial ul { margin: .1rem 0; max-width: none; } .trial ul { padding-left: 1rem; } .trial li, .trial .trial-findings > ul > li { margin: .1rem 0; max-width: none; }
+  .trial .finding-values { padding: 0; } .trial .finding-values, .trial .finding-values li { display: inline; } .trial .finding-values li + li::before { content: "; "; }
   .trial .trial-bands .figure { font-size: 12pt; margin: 0; } .trial .invented, .trial .caution { padding: .1rem .5rem; }
-  .trial .trial-bands { grid-template-columns: repeat(auto-fit, minmax(40mm, 1fr)); gap: 0 1rem; margin: .2rem 0; } .trial .trial-bands h2 { font-size: 8pt; margin: .1rem 0 0; }
-  .trial dl, .trial .trial-bands dl { grid-template-columns: max-content 1fr; gap: 0 .75rem; margin: .15rem 0; } .trial dd { margin: 0; }
-  .trial .decays { display: flex; gap: 1rem; } .trial .decays section { flex: 1 1 0; min-width: 0;  }
-  .trial .decays .wide { display: none; } .trial .decays .narrow { display: block; width: 52mm; }
-  .trial .decays section:only-child { max-width: none; } .trial .decays section:only-child .wide { display: block; width: 62%; }
-  .trial .decays section:only-child .narrow { display: none; }
+  .trial .trial-bands { grid-template-columns: repeat(auto-fit, minmax(40mm, 1fr)); gap: 0 .75rem; margin: .2rem 0; } .trial .trial-bands h2 { font-size: inherit; margin: .1rem 0 0; }
+  .trial .trial-bands dt:nth-of-type(3), .trial .trial-bands dd:nth-of-type(3) { display: none; }
+  .trial dl, .trial .trial-bands dl { grid-template-columns: max-content 1fr; gap: 0 .6rem; margin: .1rem 0; } .trial dd { margin: 0; }
   .trial .printed { display: block; } .trial .decays figcaption { display: none; }
-  .trial .decays:has(section:nth-child(4)) .of-background { display: none; }
-  .trial figure { margin: .1rem 0; } .trial .printed, .trial .decays p { font-size: 6.5pt; line-height: 1.2; }
-  .trial .trial-findings > ul, .trial .sheet { columns: 2; column-gap: 1.5rem; }
-  .trial td, .trial th, .trial .rates .fit-row small { padding: .1rem .5rem .1rem 0; font-size: 7pt; } .trial caption { padding: .1rem 0; }
-  .trial small { font-size: 6.5pt; }
-  .trial .budget svg, .trial .budget td.bar { width: 90px; } .trial .budget svg { height: 9px; } .trial .scroll { overflow: visible; }
+  .trial .decays { display: grid; grid-template-columns: 1fr 1fr; gap: .2rem 1rem; } .trial figure { margin: .1rem 0; }
+  .trial .decays .wide { display: none; } .trial .decays .narrow { display: block; width: 74mm; } .trial .decays .narrow text { font-size: 13.5px; }
+  .trial .decays section:not(:only-child) figure + figure, .trial .decays .of-background:not(:only-child) { display: none; }
+  .trial .decays section:only-child { grid-column: 1 / -1; display: grid; grid-template-columns: 1fr 1fr; column-gap: 1rem; } .trial .decays section:only-child > :not(figure) { grid-column: 1 / -1; }
+  .trial .trial-bands section:only-child dl { grid-template-columns: max-content 1fr max-content 1fr; }
+  .trial .trial-findings > ul:has(> li + li), .trial .sheet { columns: 2; column-gap: 1.25rem; } .trial .history ul { display: none; }
+  .trial td, .trial th, .trial .rates .fit-row small { padding: .05rem .4rem .05rem 0; font-size: inherit; line-height: inherit; } .trial caption { padding: .1rem 0; }
+  .trial .budget .bar { display: none; } .trial .budget { width: 100%; } .trial .scroll { overflow: visible; }
 }
 `;

@@ -18,7 +18,7 @@ export function SafetyShort({ about }: { readonly about: About }) {
 /** One line of it, for pages that tell of tests without leading through one. */
 export function SafetyLine() {
   return (
-    <p class="safety-line">
+    <p class="safety-line unprinted">
       Before you fill a room with particles: anything hot or smouldering can start a fire and makes carbon monoxide, and
       neither it nor a taped fan is left alone. <a href="/safety#aerosol">Safety</a>
     </p>

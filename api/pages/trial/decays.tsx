@@ -54,8 +54,7 @@ export function Decays({ trial, runs, drawn, choices, addressOf }: Props) {
       </p>
       <p class="printed">
         Dots: readings; crosses: left out. Dashed: fitted natural decay, cleaner off; full line: fitted total decay,
-        cleaner on; shaded: the window of each; dotted: the background it falls towards. Under each: reading over fit
-        less one, in %, with a band of twice their standard deviation.
+        cleaner on; shaded: the window of each; dotted: the background it falls towards.
       </p>
       <div class="decays">
         {runs.map(

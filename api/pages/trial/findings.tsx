@@ -11,7 +11,9 @@ interface Props {
   /** Whether the trial has several results. */
   readonly several: boolean;
   /** The results whose findings are told. */
-  readonly results: readonly BandResultOut[];
+  readonly results: readonly (Pick<BandResultOut, "findings"> & {
+    readonly band: Pick<BandResultOut["band"], "kind" | "name">;
+  })[];
   /** The unit a band's readings are in, in words. */
   readonly unitOf: (band: string) => string;
 }
@@ -69,7 +71,7 @@ export function Findings({ reader, several, results, unitOf }: Props) {
       </ul>
       {told.length > 0 && <SafetyLine />}
       {told.length > 0 && (
-        <p class="quiet">
+        <p class="quiet unprinted">
           “Next time” is common practice, without a source. The value that raised a finding has no interval of its own.
           {all.some(({ finding }) => finding.effect !== null) &&
             " What a finding adds stands in the budget of its band, and the interval holds it already."}

@@ -82,7 +82,8 @@ export function Headline({ reader, trial, drawn, addressOf, places }: Props) {
           );
         })}
       </div>
-      <p class="quiet">
+      <p class="printed">± is the 95&nbsp;% interval of this room, by this counter, on that day.</p>
+      <p class="quiet unprinted">
         Clean air delivery rates (CADR) in this room, by {trial.counters.length > 1 ? "these counters" : "this counter"}
         , on that day; ± is the 95&nbsp;% interval of that claim alone. In another room: where another room and counter
         are expected, 95&nbsp;%

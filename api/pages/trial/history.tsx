@@ -1,9 +1,11 @@
 import { readDoubt } from "../../doubt/rules.ts";
+import { pinOfResult } from "../../pins/current-pin.ts";
+import { pinPath } from "../../pins/pin.ts";
 import type { TrialView } from "../../views.ts";
 import { instant } from "../figures.ts";
 import { wordsOf } from "./conditions.tsx";
 import { Withdraw } from "./published.tsx";
-import { ACTOR_WORDS, EVENT_WORDS, STATE_WORDS } from "./record-words.ts";
+import { ACTOR_WORDS, bandWords, EVENT_WORDS, STATE_WORDS } from "./record-words.ts";
 
 /** Where the readings are, and what happened to the record. */
 export function History({ trial }: { trial: TrialView }) {
@@ -49,10 +51,37 @@ export function History({ trial }: { trial: TrialView }) {
           Yours, and wrong? <Withdraw id={id} /> with the key that you published it with.
         </p>
       )}
+      <Addresses trial={trial} />
       <p class="quiet">
-        {trial.page}, method {trial.analysis.method_version}, revision {trial.revision}, SHA-256{" "}
-        {trial.sha256.slice(0, 16)}…
+        Revision {trial.revision}, SHA-256 {trial.sha256.slice(0, 16)}…, method {trial.analysis.method_version}
       </p>
     </section>
+  );
+}
+
+/** Where each figure stands for good: what to quote instead of this page, which changes with the record. */
+function Addresses({ trial: { analysis, id, revision, page } }: { readonly trial: TrialView }) {
+  const origin = page.slice(0, page.indexOf("/trials/"));
+  const bands = analysis.results.filter(({ band }) => band.kind === "standard");
+  const quoted = bands.length > 0 ? bands : analysis.results.slice(0, 3);
+  if (quoted.length === 0) return null;
+  return (
+    <>
+      <p>Addresses to quote, whose figures never change:</p>
+      <ul>
+        {quoted.map(({ band }) => {
+          const path = pinPath(pinOfResult(id, revision, analysis, band.name)!);
+          return (
+            <li>
+              <bdi>{bandWords(band)}</bdi>:{" "}
+              <a href={path}>
+                {origin}
+                {path}
+              </a>
+            </li>
+          );
+        })}
+      </ul>
+    </>
   );
 }

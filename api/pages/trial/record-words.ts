@@ -80,6 +80,6 @@ export const ACTOR_WORDS: Words = {
 };
 
 /** A band in few words: a standard one by its sizes, a channel by its own name. */
-export function bandWords({ kind, name }: BandResultOut["band"]): string {
+export function bandWords({ kind, name }: Pick<BandResultOut["band"], "kind" | "name">): string {
   return kind === "standard" ? (BAND_WORDS[name] ?? name) : name.slice(name.indexOf("/") + 1);
 }

@@ -82,7 +82,7 @@ export function TrialPage({ reader, trial, runs, drawn, choices, isNew, places, 
                 From decays to the rate, <bdi>{bandWords(result.band)}</bdi>
               </h2>
               <Rates result={result} level={levelUnit(result.band.name, runs)} />
-              <p class="quiet">
+              <p class="quiet unprinted">
                 The plain line is the ordinary one through ln(reading − B), for comparison, until the readings have
                 fallen to 5&nbsp;% of the highest. Its B is the clean air as it was read, or 0 where none was: with the
                 fitted B it would come nearer. Its ± is twice the standard error it claims, which is too small: it takes
