@@ -1,6 +1,7 @@
 import { and, desc, eq, inArray, or, sql } from "drizzle-orm";
 import type { Connection, Database } from "./database.ts";
 import { configurationRevisions, configurations, merges, settings } from "./schema/configurations.ts";
+import { trials } from "./schema/trials.ts";
 import { StoreError } from "./store-error.ts";
 
 export interface StoredConfiguration {
@@ -99,4 +100,15 @@ export async function listSettingsOf(
 /** The settings of a configuration, in the order they were added. */
 export async function listSettings(connection: Connection, configuration: string): Promise<StoredSetting[]> {
   return connection.select().from(settings).where(eq(settings.configuration, configuration)).orderBy(settings.id);
+}
+
+/** Those among several configurations whose every test is invented; one without a test is none of them. */
+export async function listInvented(connection: Connection, ids: readonly string[]): Promise<ReadonlySet<string>> {
+  const rows = await connection
+    .select({ id: trials.configuration })
+    .from(trials)
+    .where(inArray(trials.configuration, [...ids]))
+    .groupBy(trials.configuration)
+    .having(sql`min(${trials.invented}) = 1`);
+  return new Set(rows.map(({ id }) => id));
 }

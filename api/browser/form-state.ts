@@ -5,14 +5,16 @@ export function fieldsOf(form: HTMLFormElement): Map<string, string> {
   return fields;
 }
 
-/** Fills the controls below an element; what holds something is unfolded. */
+/** Fills the controls below an element; what holds something of its own is unfolded. */
 export function fill(within: Element, fields: ReadonlyMap<string, string>): void {
   for (const control of within.querySelectorAll<HTMLInputElement>("[name]:is(input, select, textarea)")) {
     const value = fields.get(control.name);
     const ticks = control.type === "radio" || control.type === "checkbox";
     if (ticks) control.checked = value === control.value;
     else if (value !== undefined && control.type !== "file" && control.type !== "hidden") control.value = value;
-    const isFilled = ticks ? control.checked : control.matches("input, textarea") && control.value !== "";
+    const isFilled = ticks
+      ? control.checked
+      : control.matches("input, textarea") && control.value !== control.defaultValue;
     if (isFilled && control.type !== "hidden") unfold(control);
   }
 }

@@ -1,7 +1,8 @@
 import { plainName, type UploadedFile } from "../body.ts";
 import { idOf, SLOTS, type Slot } from "../pages/submit/form-fields.ts";
 import type { FieldComplaint } from "../pages/submit/form-reader.ts";
-import { logsOfForm } from "../pages/submit/kept-log.ts";
+import { FORGOTTEN, isOfLog, logsOfForm } from "../pages/submit/kept-log.ts";
+import { make } from "./form-state.ts";
 
 /** The logs of a form as its files, its pasted text or an earlier page hold them. */
 export async function logsIn(fields: ReadonlyMap<string, string>): Promise<Awaited<ReturnType<typeof logsOfForm>>> {
@@ -32,6 +33,33 @@ export function putFile(slot: Slot, file: File): void {
   chosen.items.add(file);
   input.files = chosen.files;
   input.dispatchEvent(new Event("input", { bubbles: true }));
+}
+
+/** The logs by name, size and age, as they were chosen last. */
+const chosen = new Map<Slot, string>();
+
+/**
+ * Takes away what was marked and corrected in the last log of a slot once another one is chosen, and says so.
+ * @returns whether there was another one
+ */
+export function forgetLastLog(form: HTMLFormElement, slot: Slot): boolean {
+  const input = fileInput(slot);
+  const file = input?.files?.[0];
+  if (!file) return false;
+  const before = chosen.get(slot);
+  const now = `${file.name} ${file.size} ${file.lastModified}`;
+  chosen.set(slot, now);
+  const isAnother = before !== undefined && before !== now;
+  const id = `${slot}-forgotten`;
+  document.getElementById(id)?.remove();
+  if (!isAnother) return false;
+  for (const control of form.querySelectorAll<HTMLInputElement>(`[name^="${slot}."]`)) {
+    if (!isOfLog(slot, control.name)) continue;
+    if (control.name.includes(".mark.")) control.value = "";
+    else control.closest("details")?.remove(); // shown anew with the preview
+  }
+  input.closest(".field")?.append(make("p", { id, class: "hint", role: "status" }, FORGOTTEN));
+  return true;
 }
 
 /** A log may be dropped anywhere, or pasted where nothing else takes it; on a slot's own field it goes there. */

@@ -66,7 +66,7 @@ export function complaintsOf(
   fields: ReadonlyMap<string, string>,
   trial: Readonly<Record<string, unknown>>,
 ): Complaint[] {
-  if (!problem.errors?.length) return [{ field: null, detail: problem.detail }];
+  if (!problem.errors?.length) return [{ field: null, detail: complaintWords(problem.detail) }];
   return problem.errors.map(({ pointer, detail }) => {
     return { field: fieldOfPointer(pointer, fields, trial), detail: complaintWords(detail) };
   });

@@ -1,6 +1,7 @@
 import {
   findConfiguration,
   listConfigurations,
+  listInvented,
   listSettingsOf,
   type StoredConfiguration,
 } from "../../../db/configurations.ts";
@@ -18,6 +19,8 @@ export interface ConfigurationChoice {
   readonly title: string;
   readonly kind: StoredConfiguration["kind"];
   readonly settings: readonly string[];
+  /** Whether all tests of it are. */
+  readonly invented: boolean;
   /** What it has otherwise than the one described, in words; null where none is compared. */
   readonly differs: readonly string[] | null;
 }
@@ -50,7 +53,8 @@ export async function choicesLike(
   return choices.map((choice, i) => ({ ...choice, differs: similar[i]!.differs }));
 }
 
-async function findStored({ db }: Pick<Dependencies, "db">, text: string): Promise<StoredConfiguration | null> {
+/** A stored configuration, the one it was merged into where it was; null where there is none. */
+export async function findStored({ db }: Pick<Dependencies, "db">, text: string): Promise<StoredConfiguration | null> {
   try {
     const { id } = await followMerges(db.read, parseId("configuration", text));
     return await findConfiguration(db.read, id);
@@ -64,12 +68,10 @@ async function withSettings(
   { db }: Pick<Dependencies, "db">,
   stored: readonly StoredConfiguration[],
 ): Promise<ConfigurationChoice[]> {
-  const settings = await listSettingsOf(
-    db.read,
-    stored.map(({ id }) => id),
-  );
+  const ids = stored.map(({ id }) => id);
+  const [settings, invented] = await Promise.all([listSettingsOf(db.read, ids), listInvented(db.read, ids)]);
   return stored.map(({ id, title, kind }) => {
     const labels = (settings.get(id) ?? []).map(({ label }) => label).filter((label) => label !== "");
-    return { id, title, kind, settings: labels, differs: null };
+    return { id, title, kind, settings: labels, invented: invented.has(id), differs: null };
   });
 }

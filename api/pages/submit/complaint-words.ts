@@ -8,6 +8,10 @@ export function complaintWords(detail: string): string {
 }
 
 const WORDS: readonly (readonly [RegExp, string])[] = [
+  [
+    /^A request may hold (\d+) values/,
+    "The logs together hold more than $1 times and readings: set columns below to “not used”, or cut the files to the hours of the test.",
+  ],
   [/received undefined|^Invalid option.*undefined/, "This is missing."],
   [/^Too big: expected string to have <=(\d+)/, "At most $1 characters."],
   [/^Too big: expected number to be <=(\d+)/, "At most $1."],

@@ -36,7 +36,7 @@ export class Complaints {
   addRefusal(error: RequestError | StoreError): void {
     const places = placesOf(error);
     if (places.length === 0) {
-      this.#problems.push(error.message);
+      this.#problems.push(complaintWords(error.message));
       this.#status = ERRORS[error.code].status;
     }
     for (const { pointer, detail } of places) {

@@ -52,11 +52,15 @@ export function ConfigurationFields({ filled, found, similar }: Props) {
       <Optional
         words="Describe it"
         filled={filled}
+        open={chosen === DESCRIBED}
         holds={(field) =>
-          field.startsWith("described.") && !/_unit$|compared$|\.part$|\.count$|grade_system$/.test(field)
+          field.startsWith("described.") &&
+          !/_unit$|compared$|\.part$|\.count$|grade_system$|currency$|cost_date$/.test(field)
         }
       >
-        <DescribedFields filled={filled} />
+        <div id="described">
+          <DescribedFields filled={filled} />
+        </div>
       </Optional>
       <div id="similar">
         {similar && similar.length > 0 && (
@@ -81,9 +85,15 @@ function Choices(it: {
   if (it.choices.length === 0) return <p>{it.none}</p>;
   return (
     <ul class="choices" aria-label={it.words}>
-      {it.choices.map(({ id, title, kind, settings, differs }) => (
+      {it.choices.map(({ id, title, kind, settings, invented, differs }) => (
         <li>
           <bdi>{title}</bdi> <small>{kind === "commercial" ? "commercial" : "home-made"}</small>
+          {invented && (
+            <small>
+              {" · "}
+              <em>invented</em>: made up for the demonstration, as is every test of it so far
+            </small>
+          )}
           {differs && <Differs differs={differs} />}
           {(settings.length > 0 ? settings : [""]).map((setting) => (
             <label class="choice">
@@ -108,6 +118,13 @@ function Choices(it: {
               </span>
             </label>
           ))}
+          <button type="submit" name="copy" value={id} formaction="/submit#f-described-setting">
+            Another setting
+            <span class="unseen">
+              {" "}
+              of <bdi>{title}</bdi>
+            </span>
+          </button>
         </li>
       ))}
     </ul>

@@ -7,12 +7,22 @@ const FLOWS = ["m3/h", "[cft_i]/min"] as const;
 
 /** `configuration` and `setting` of a trial: a stored one as chosen, or one described here; nothing where nothing is said. */
 export function configurationOfForm(form: FormReader): Record<string, unknown> {
-  const value = form.text("configuration");
+  const value = chosenConfiguration(form);
   const chosen = value === undefined ? null : chosenOf(value);
   if (chosen) return { configuration: chosen.id, ...(chosen.setting === null ? {} : { setting: chosen.setting }) };
   if (value !== undefined && value !== DESCRIBED)
     form.complain("configuration", "Choose one of the list, or describe it.");
   return value === DESCRIBED ? described(form) : {};
+}
+
+/** The value of `configuration`; whoever describes one and chooses none means the one described. */
+export function chosenConfiguration(form: Pick<FormReader, "text">): string | undefined {
+  return form.text("configuration") ?? (isDescribed(form) ? DESCRIBED : undefined);
+}
+
+function isDescribed(form: Pick<FormReader, "text">): boolean {
+  const own = ["title", "kind", "maker", "model", "arrangement"] as const;
+  return own.some((name) => form.text(`described.${name}`)) || partRows(form).length > 0;
 }
 
 /** A described configuration with the one setting that was tested. */

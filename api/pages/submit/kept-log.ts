@@ -29,6 +29,8 @@ export async function logsOfForm(
     if (log && log.bytes.length <= room) {
       logs.set(slot, log);
       room -= log.bytes.length;
+    } else if (file?.name && file.bytes.length === 0) {
+      complaints.push({ field: `${slot}.file`, detail: `“${file.name}” is empty (0 bytes).` });
     } else if (log || kept !== "") complaints.push({ field: `${slot}.file`, detail: log ? TOO_LARGE : LOST });
   }
   return { logs, complaints };
@@ -47,6 +49,37 @@ async function logOf(
   if (text.trim() !== "") return { name: "pasted.csv", bytes: new TextEncoder().encode(text) };
   const bytes = kept === "" ? null : await unpack(kept);
   return bytes && { name: plainName(keptName || "log.csv"), bytes };
+}
+
+/**
+ * Where a log takes the place of one that was kept, the marks and corrected columns of the other one go. Somebody who marked
+ * the new one at once has to do so again, which is better than a mark that was never made.
+ */
+export async function forgetReplaced(
+  fields: Map<string, string>,
+  files: ReadonlyMap<string, UploadedFile>,
+): Promise<readonly FieldComplaint[]> {
+  const complaints: FieldComplaint[] = [];
+  for (const slot of SLOTS) {
+    const file = files.get(`${slot}.file`)?.bytes;
+    const kept = fields.get(`${slot}.kept`) ?? "";
+    if (!file?.length || kept === "") continue;
+    const before = await unpack(kept);
+    if (before?.length === file.length && before.every((byte, i) => byte === file[i])) continue;
+    const own = [...fields].filter(([name]) => isOfLog(slot, name));
+    for (const [name] of own) fields.delete(name);
+    // Columns are shown anew anyway; a mark that is gone has to be told.
+    const isMarked = own.some(([name, value]) => name.includes(".mark.") && value.trim() !== "");
+    if (isMarked) complaints.push({ field: `${slot}.file`, detail: FORGOTTEN });
+  }
+  return complaints;
+}
+
+export const FORGOTTEN = "Another log: what was marked and corrected in the last one is cleared.";
+
+/** Whether a field says something of the log in a slot. */
+export function isOfLog(slot: Slot, name: string): boolean {
+  return name.startsWith(`${slot}.`) && /\.(mark|columns)\.|\.day_month$/.test(name);
 }
 
 /** Packs the logs to be carried along in the order of their slots, as long as there is room. */

@@ -10,12 +10,13 @@ import { KeyIn } from "../../routes/keys.ts";
 import { isFromElsewhere } from "../from-elsewhere.ts";
 import { readerOf } from "../reader.ts";
 import { publishedAt } from "../trial/published-at.ts";
-import { type ConfigurationChoice, choicesLike } from "./choices.ts";
+import { type ConfigurationChoice, choicesLike, findStored } from "./choices.ts";
 import { Complaints } from "./complaints.ts";
-import { partRowsShown } from "./form-configuration.ts";
+import { describeStored } from "./describe-stored.ts";
+import { chosenConfiguration, partRowsShown } from "./form-configuration.ts";
 import { ACTIONS, type Action, chosenValue, DESCRIBED, type FieldName, MOST_PARTS, type Slot } from "./form-fields.ts";
-import type { FieldComplaint } from "./form-reader.ts";
-import { logsOfForm } from "./kept-log.ts";
+import { type FieldComplaint, FormReader } from "./form-reader.ts";
+import { forgetReplaced, logsOfForm } from "./kept-log.ts";
 import { previewOfForm } from "./preview-of-form.ts";
 import { publish } from "./publish.ts";
 import { showForm } from "./show-form.tsx";
@@ -26,7 +27,8 @@ import { wantingForPublication } from "./wanting.ts";
 export function addSubmitPage(app: App): void {
   app.get("/submit", async (c) => {
     const { configuration, setting } = readPageQuery(c, Start);
-    const fields = new Map<string, string>();
+    const fields = new Map<string, string>(Object.entries(PRICED));
+    fields.set("described.cost_date", c.var.deps.now().toISOString().slice(0, 10));
     // Whoever reads in cfm has a tape in feet.
     if (readerOf(c).flow !== "m3/h") {
       for (const [name, unit] of Object.entries(IMPERIAL)) fields.set(name, unit);
@@ -55,7 +57,9 @@ const ELSEWHERE = "This form was filled in by another site, so nothing of it was
 const TOO_LARGE =
   "Logs of more than 4 MiB cannot be sent. Go back, where your browser still has what you filled in, and choose a log that is cut to the hours of the test.";
 
+const PRICED = { "described.currency": "EUR" } satisfies Partial<Record<FieldName, string>>;
 const IMPERIAL = {
+  "described.currency": "USD",
   "room.unit": "ft",
   "room.temperature_unit": "[degF]",
   "described.setting_flow_unit": "[cft_i]/min",
@@ -76,7 +80,8 @@ async function readForm(c: Ctx): Promise<Form> {
   const { logs, complaints } = await logsOfForm(body.fields, body.files);
   const asked = ACTIONS.find((action) => action === body.fields.get("do"));
   const fields = new Map([...body.fields].map(([name, value]) => [name, shortened(name, value)]));
-  return { fields, logs, lost: complaints, action: asked ?? "preview" };
+  const forgotten = await forgetReplaced(fields, body.files);
+  return { fields, logs, lost: [...complaints, ...forgotten], action: asked ?? "preview" };
 }
 
 /** No field but a log's may hold so much: what is longer is refused all the same, and not sent back whole. */
@@ -86,12 +91,17 @@ function shortened(name: string, value: string): string {
 
 async function answerForm(c: Ctx, { fields, logs, lost, action }: Form): Promise<Response> {
   const { deps } = c.var;
+  const copied = fields.get("copy");
+  const stored = copied === undefined ? null : await findStored(deps, copied);
+  if (stored) describeStored(stored.json, fields);
   const made = trialFromForm(fields, logs);
   const looked = await previewOfForm(deps, made, fields, logs);
   fillTime(fields, looked.startMs);
-  const isDescribed = fields.get("configuration") === DESCRIBED;
-  const similar = isDescribed ? await choicesLike(deps, made.trial.configuration) : null;
+  const chosen = chosenConfiguration(new FormReader(fields));
+  if (chosen !== undefined) fields.set("configuration", chosen);
+  const similar = chosen === DESCRIBED ? await choicesLike(deps, made.trial.configuration) : null;
   const told = { logs, looked, similar };
+  if (stored) return showForm(c, fields, { ...told, status: 200 });
   if (action === "find") return showForm(c, fields, { ...told, words: fields.get("find")?.trim() ?? "" });
   if (action === "rows") {
     const last = Math.min(MOST_PARTS, partRowsShown(fields) + 3) - 1;

@@ -73,7 +73,11 @@ function runOf(form: FormReader, slot: Slot, bytes: Uint8Array): Record<string, 
 }
 
 /** Why a log could not be read, with the column and line where there is one. */
-function readingWords({ message, column, line }: ReadingError): string {
+function readingWords({ code, message, column, line }: ReadingError): string {
+  if (code === "too-large" && message.includes("values")) {
+    const [held] = message.split(":");
+    return `The log is too long: ${held}. Set columns below to “not used”, or cut the file to the hours of the test.`;
+  }
   const where = [column && `column “${column}”`, line && `line ${line}`].filter(Boolean).join(", ");
   return `The log could not be read: ${message}${where ? ` (${where})` : ""}.`;
 }

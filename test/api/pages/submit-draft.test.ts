@@ -57,8 +57,9 @@ describe.skipIf(!chromiumPath)("a draft becomes a test where scripts run (Debian
     await page.fill("#f-room-volume", "");
     await page.locator("#f-room-volume").blur();
     await page.locator("#f-room-volume-error").waitFor();
+    await page.locator(FIGURE, { hasText: "per hour" }).waitFor(); // rates need no size
     await page.fill("#f-room-volume", "30");
-    await page.waitForSelector(FIGURE);
+    await submit.isNow(page, await submit.byServer());
     expect(await page.locator("#f-room-volume-error").count()).toBe(0);
     expect(await page.locator("#f-key-error").count()).toBe(1);
     await page.fill("#f-find", "harbour");
@@ -93,8 +94,7 @@ describe.skipIf(!chromiumPath)("a draft becomes a test where scripts run (Debian
     await page.locator("#f-performed_at").blur();
     expect(await page.inputValue("#f-performed_offset")).toBe("+05:30");
     await page.check("input[name=interest][value=independent]");
-    await page.getByText("It is not listed").click();
-    await page.getByText("Describe it", { exact: true }).click();
+    await page.getByText("It is not listed").click(); // which opens the description
     await page.fill("#f-described-title", "Skerry box");
     await page.check("input[name='described.kind'][value=user_built]");
     await page.fill("#f-described-parts-0-description", "centrifugal fan, 250 mm");

@@ -42,7 +42,7 @@ describe("a test is added without scripts", () => {
 
     const answer = await client.post(refused.send("publish", CONDITIONS));
     expect(answer.status).toBe(303);
-    const path = answer.headers.get("Location")!;
+    const path = answer.headers.get("Location")!.split("?")[0]!;
     expect(path).toMatch(/^\/trials\/trl-/);
     const trial = (await (await target.request(`/v1${path}`)).json()) as Record<string, unknown>;
     expect(trial).toMatchObject({
@@ -55,7 +55,7 @@ describe("a test is added without scripts", () => {
     expect(await file.text()).toBe(CSV); // the carried log, to the byte
 
     const again = await client.post(refused.send("publish", CONDITIONS));
-    expect(again.headers.get("Location")).toBe(path);
+    expect(again.headers.get("Location")).toContain(path);
   });
 
   test.skipIf(!existsSync(REAL))("with a log of a real counter", async () => {
@@ -75,7 +75,7 @@ describe("a test is added without scripts", () => {
     );
     expect(new FormOfPage(await answer.clone().text()).summary).toEqual({ links: [], others: [] });
     expect(answer.status).toBe(303);
-    const file = await target.request(`/v1${answer.headers.get("Location")}/runs/0/file`);
+    const file = await target.request(`/v1${answer.headers.get("Location")!.split("?")[0]}/runs/0/file`);
     expect(Buffer.from(await file.arrayBuffer()).equals(bytes)).toBe(true);
   });
 
