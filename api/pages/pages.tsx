@@ -4,6 +4,7 @@ import { addConfigurationPages } from "./configuration/configuration-routes.tsx"
 import { addLeaderboardPage } from "./leaderboard/leaderboard-routes.tsx";
 import { addLogPage } from "./log/log-page.tsx";
 import { MARK } from "./mark.ts";
+import { addPinnedPages } from "./pinned/pinned-routes.tsx";
 import { addPlanPage } from "./plan/plan-routes.tsx";
 import { COPY_PATH, COPY_SCRIPT } from "./quote/copy-script.ts";
 import { addRoomPage } from "./room/room-routes.tsx";
@@ -19,6 +20,7 @@ export function addPages(app: App): void {
   addLeaderboardPage(app);
   addConfigurationPages(app);
   addTrialPage(app);
+  addPinnedPages(app);
   addWithdrawalPage(app);
   addLogPage(app);
   addRoomPage(app);

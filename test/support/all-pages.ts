@@ -1,5 +1,9 @@
 import type { Page } from "playwright-core";
 import { toCsv } from "../../analysis/simulate/to-csv.ts";
+import { pinOfResult } from "../../api/pins/current-pin.ts";
+import { pinPath } from "../../api/pins/pin.ts";
+import type { AnalysisOut } from "../../api/wire/analysis.ts";
+import type { EntryOut } from "../../api/wire/entry.ts";
 import type { RankedEntry } from "../../api/wire/leaderboard.ts";
 import type { Request, StoredPlan } from "../../seed/fill-demo.ts";
 import { runScripts } from "./browser.ts";
@@ -13,6 +17,8 @@ export interface Known {
   readonly configuration: string;
   readonly threeRuns: string;
   readonly fullLog: string;
+  /** Paths of pinned results: of a trial and of an entry. */
+  readonly pinned: { readonly trial: string; readonly entry: string };
 }
 
 export interface AnyPage {
@@ -32,7 +38,14 @@ export async function findKnown(url: string, request: Request, stored: readonly 
   );
   const one = (layout: string) => stored.find(({ plan }) => plan.layout === layout)!.id;
   const derived = configurations.find(({ derived_from }) => derived_from !== null) ?? configurations[0]!;
-  return { url, entries, configuration: derived.id, threeRuns: one("paired"), fullLog: one("log") };
+  const threeRuns = one("paired");
+  const trial = await get<{ revision: number; analysis: AnalysisOut }>(`/v1/trials/${threeRuns}`);
+  const entry = await get<EntryOut>(`/v1/entries/${entries[0]!.id}`);
+  const pinned = {
+    trial: pinPath(pinOfResult(threeRuns, trial.revision, trial.analysis)!),
+    entry: pinPath({ kind: "entry", entry: entry.id, basis: "all", seq: entry.bases.all!.as_of_seq }),
+  };
+  return { url, entries, configuration: derived.id, threeRuns, fullLog: one("log"), pinned };
 }
 
 const ids = ({ entries }: Known, n: number) => entries.slice(0, n).map(({ id }) => id);
@@ -48,6 +61,8 @@ const PAGES_ASKED_FOR: readonly AnyPage[] = [
   at("a trial of three runs", ({ threeRuns }) => `/trials/${threeRuns}`),
   at("a trial of one log", ({ fullLog }) => `/trials/${fullLog}`),
   at("the log", () => "/log"),
+  at("a trial as quoted", ({ pinned }) => pinned.trial),
+  at("an entry as quoted", ({ pinned }) => pinned.entry),
   at("adding a test", () => "/submit"),
   at("comparing, nothing chosen", () => "/compare"),
   at("comparing two", (known) => `/compare?entries=${ids(known, 2)}`),

@@ -1,4 +1,5 @@
 import type { Child } from "hono/jsx";
+import { pinPath } from "../../pins/pin.ts";
 import type { EntryOut } from "../../wire/entry.ts";
 import { AS_TABLE } from "../as-table.ts";
 import { BASIS_WORDS, PAIRED_WORDS } from "../basis-words.ts";
@@ -49,13 +50,24 @@ export function EntryPage({ reader, entry, page, year, quote }: Props) {
       <BasisTable entry={entry} />
       <h2 id="year">What a year costs</h2>
       <YearForm action={`/entries/${entry.id}`} kept={{}} asked={year} />
-      <p class="quiet">
-        Address to quote: <bdi>{page}</bdi>. As data: <a href={`/v1/entries/${entry.id}`}>/v1/entries/{entry.id}</a>
-        {entry.bases.all &&
-          `; method ${entry.bases.all.method_version}, as of event ${entry.bases.all.as_of_seq}, members ${entry.bases.all.members_sha256.slice(0, 12)}`}
-        .
-      </p>
+      <Address entry={entry} page={page} />
     </Page>
+  );
+}
+
+/** Where the figure stands for good: what to quote instead of this page, which changes with every test. */
+function Address({ entry: { id, bases }, page }: Pick<Props, "entry" | "page">) {
+  const { all } = bases;
+  const path = all?.cadr ? pinPath({ kind: "entry", entry: id, basis: "all", seq: all.as_of_seq }) : null;
+  return (
+    <p class="quiet">
+      {path && (
+        <>
+          Address to quote, whose figures never change: <a href={path}>{page.replace(`/entries/${id}`, path)}</a>.{" "}
+        </>
+      )}
+      As data: <a href={`/v1/entries/${id}`}>/v1/entries/{id}</a>.
+    </p>
   );
 }
 

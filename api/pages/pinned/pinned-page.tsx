@@ -1,0 +1,103 @@
+import type { Since } from "../../pins/since.ts";
+import type { PinnedResult } from "../../wire/pinned.ts";
+import { BASIS_WORDS } from "../basis-words.ts";
+import { BAND_WORDS, bandPhrase, instant } from "../figures.ts";
+import { InventedNote, Page } from "../page.tsx";
+import { Quantity } from "../quantity.tsx";
+import type { Reader } from "../reader.ts";
+import { PinnedEntryPart } from "./pinned-entry-part.tsx";
+import { PinnedTrialPart } from "./pinned-trial-part.tsx";
+import { SinceNote } from "./since-note.tsx";
+
+interface Props {
+  readonly reader: Reader;
+  readonly result: PinnedResult;
+  readonly since: Since;
+}
+
+/** A result as it was quoted: its figures for good, and above them what became of it. */
+export function PinnedPage({ reader, result, since }: Props) {
+  const { pinned, withdrawn } = result;
+  const { configuration, setting } = pinned;
+  const struck = withdrawn ? "struck" : undefined;
+  const name = [configuration.title, setting].filter(Boolean).join(", ");
+  const what = pinned.kind === "trial" ? "one test" : "all its tests together";
+  return (
+    <Page reader={reader} title={`${name}, ${BAND_WORDS[pinned.band] ?? pinned.band}, as quoted · Motefall`}>
+      <article class="pinned">
+        <h1 class={struck}>
+          <bdi>{configuration.title}</bdi>
+          {setting !== "" && (
+            <>
+              , <bdi>{setting}</bdi>
+            </>
+          )}
+          : {pinned.kind === "entry" && pinned.basis !== "all" ? BASIS_WORDS[pinned.basis] : what}
+        </h1>
+        {pinned.invented && <InventedNote />}
+        {withdrawn && (
+          <p role="note" class="caution">
+            Withdrawn on {withdrawn.at.slice(0, 10)}
+            {withdrawn.reason !== null && (
+              <>
+                : <bdi>{withdrawn.reason}</bdi>
+              </>
+            )}
+            . Do not quote it; what it said stays to be read.
+          </p>
+        )}
+        <SinceNote result={result} since={since} flow={reader.flow} />
+        <h2>For {bandPhrase(pinned.band)}</h2>
+        <p class="figure">
+          <span class={struck}>
+            <Quantity of={pinned.cadr} />
+          </span>
+        </p>
+        <p>
+          The same in cubic feet a minute:{" "}
+          <span class={struck}>
+            <Quantity of={pinned.cadr_cfm} />
+          </span>
+        </p>
+        {pinned.kind === "trial" ? (
+          <PinnedTrialPart pinned={pinned} reader={reader} />
+        ) : (
+          <PinnedEntryPart result={result} pinned={pinned} reader={reader} />
+        )}
+        <Keeping result={result} />
+      </article>
+    </Page>
+  );
+}
+
+/** What makes it a thing to quote: the address, the hash, when it was made, under which licence. */
+function Keeping({ result: { pinned, sha256, page } }: Pick<Props, "result">) {
+  return (
+    <section>
+      <h2>To quote</h2>
+      <p>The figures at this address never change. A withdrawal is shown above them.</p>
+      <dl>
+        <dt>Address</dt>
+        <dd>
+          <a href={pinned.path}>{page}</a>
+        </dd>
+        <dt>As data</dt>
+        <dd>
+          <a href={`/v1${pinned.path}`}>/v1{pinned.path}</a>
+        </dd>
+        <dt>Made</dt>
+        <dd>
+          {instant(pinned.kind === "trial" ? pinned.analysed_at : pinned.stored_at)}, by method {pinned.method_version}
+        </dd>
+        <dt>SHA-256</dt>
+        <dd>
+          <code>{sha256}</code>, of <code>pinned</code> in the data as canonical JSON
+        </dd>
+        <dt>Licence</dt>
+        <dd>
+          <a href="https://creativecommons.org/publicdomain/zero/1.0/">CC0 1.0</a>: free for any use
+        </dd>
+      </dl>
+    </section>
+  );
+}
