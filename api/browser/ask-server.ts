@@ -11,9 +11,7 @@ export async function askServer(
   logs: ReadonlyMap<string, FormLog> = new Map(),
 ): Promise<Document | null> {
   const body = new FormData();
-  for (const [name, value] of fields) {
-    if (name !== "key" && !/\.(text|kept|kept_name)$/.test(name)) body.set(name, value);
-  }
+  for (const [name, value] of fields) if (NEEDED[action].test(name)) body.set(name, value);
   for (const [slot, { name, bytes }] of logs) body.set(`${slot}.file`, new File([bytes as BlobPart], name));
   body.set("do", action);
   try {
@@ -24,6 +22,13 @@ export async function askServer(
     return null;
   }
 }
+
+/** What each answer is made of, and no more: a name, a note or a log is nobody's business before it is published. */
+const NEEDED = {
+  preview: /^(room|counter|performed_\w+$|from_run$|(full_log|background|natural|total)\.(mark|columns|day_month))/,
+  find: /^(find$|configuration$|described\.)/,
+  rows: /^(copy$|find$|configuration$|described\.|noise\.\d+\.level$)/,
+};
 
 /** Takes a part of the page from the server's, with what the form holds meanwhile. */
 export function adopt(from: Document, id: string, fields: ReadonlyMap<string, string>): void {

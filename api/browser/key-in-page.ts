@@ -1,8 +1,11 @@
 import { idOf } from "../pages/submit/form-fields.ts";
 import type { Complaint } from "./complaints-in-page.ts";
 import { make } from "./form-state.ts";
+import { keep, recall } from "./kept-here.ts";
 
 const NAME = "motefall.key";
+/** That a new key was made in this tab and not kept: never the key itself. */
+const LOOSE = "motefall.loose-key";
 
 /** The key's field with a button that copies it and a box by which this browser keeps it. */
 export class KeyInPage {
@@ -12,9 +15,10 @@ export class KeyInPage {
   readonly #note = make("p", { role: "status", class: "wide-field" });
   /** A new key that stands nowhere but in this page. */
   #isLoose = false;
+  #isMaking = false;
 
   constructor() {
-    const kept = localStorage.getItem(NAME);
+    const kept = recall(NAME);
     if (kept && !this.#input.value) this.#input.value = kept;
     this.#box.checked = kept !== null;
     const words = "Keep the key in this browser for my next test: whoever uses it then can publish and withdraw as me.";
@@ -24,13 +28,26 @@ export class KeyInPage {
     this.#copy.addEventListener("click", () => this.#copyKey());
     this.#box.addEventListener("change", () => this.#keep());
     this.#input.addEventListener("input", () => {
-      this.#isLoose = false;
+      this.#loosen(false);
       this.#keep();
     });
+    if (kept === null && recall(LOOSE, "sessionStorage") !== null) {
+      this.#note.textContent = "Your new key was not kept. Enter it if you wrote it down; else make another.";
+    }
   }
 
   /** Makes a key with the name in the form. @returns what is wrong, null where all is well */
   async make(handle: string): Promise<Complaint | null> {
+    if (this.#isMaking) return null; // pressed twice: a second key would take the place of the first
+    this.#isMaking = true;
+    try {
+      return await this.#make(handle);
+    } finally {
+      this.#isMaking = false;
+    }
+  }
+
+  async #make(handle: string): Promise<Complaint | null> {
     const body = handle === "" ? {} : { handle };
     let answer: Response;
     try {
@@ -43,10 +60,11 @@ export class KeyInPage {
     if (answer.status === 422) return { field: "handle", detail: "At most 60 plain characters." };
     if (!made.key) return { field: "key", detail: made.detail ?? "No key was made; try again." };
     this.#input.value = made.key;
-    this.#isLoose = true;
+    this.#loosen(true);
     this.#keep();
     this.#note.className = "new-key wide-field";
-    this.#note.textContent = made.keep ?? "";
+    // Whole, for whoever writes it down: the field of a phone cuts it off.
+    this.#note.replaceChildren("Your new key: ", make("code", {}, made.key), made.keep ?? "");
     this.#copy.focus();
     return null;
   }
@@ -54,7 +72,7 @@ export class KeyInPage {
   /** Once: that a new key would be lost. Whoever goes on all the same has been told. */
   warning(): Complaint | null {
     if (!this.#isLoose || this.#box.checked) return null;
-    this.#isLoose = false;
+    this.#loosen(false);
     const detail = "Copy your new key first, or tick that this browser keeps it. Publish again to go on without.";
     return { field: "key", detail };
   }
@@ -62,7 +80,7 @@ export class KeyInPage {
   async #copyKey(): Promise<void> {
     try {
       await navigator.clipboard.writeText(this.#input.value);
-      this.#isLoose = false;
+      this.#loosen(false);
       this.#note.textContent = "Copied. Put it where you keep passwords.";
     } catch {
       this.#input.select();
@@ -70,8 +88,14 @@ export class KeyInPage {
     }
   }
 
+  #loosen(isLoose: boolean): void {
+    this.#isLoose = isLoose;
+    keep(LOOSE, isLoose ? "yes" : null, "sessionStorage");
+  }
+
   #keep(): void {
-    if (this.#box.checked && this.#input.value) localStorage.setItem(NAME, this.#input.value);
-    else localStorage.removeItem(NAME);
+    if (keep(NAME, (this.#box.checked && this.#input.value) || null)) return;
+    this.#box.checked = false;
+    this.#note.textContent = "This browser keeps nothing: keep the key yourself.";
   }
 }

@@ -1,12 +1,18 @@
+import { SLOTS } from "../pages/submit/form-fields.ts";
+import { isOfLog } from "../pages/submit/kept-log.ts";
 import { isLookedAt } from "../pages/submit/preview-runs.ts";
+import { publishedAt } from "../pages/trial/published-at.ts";
 import { adopt, askServer } from "./ask-server.ts";
 import { type Complaint, showComplaints, summarise } from "./complaints-in-page.ts";
-import { type Draft, discardDraft, readDraft, readLogs, saveDraft, saveLogs } from "./draft.ts";
+import { describeStored, keepDescribedChosen } from "./configuration-in-page.ts";
+import { discardDraft, readDraft, readLogs, saveDraft, saveLogs } from "./draft.ts";
 import { fieldsOf, fill, isHomeless, make, whenQuiet } from "./form-state.ts";
+import { keep, recall } from "./kept-here.ts";
 import { KeyInPage } from "./key-in-page.ts";
-import { logsIn, putFile, takeDropsAndPastes } from "./logs-in-form.ts";
+import { forgetLastLog, logsIn, putFile, takeDropsAndPastes } from "./logs-in-form.ts";
 import { look } from "./look.tsx";
 import { publish } from "./publish-in-page.ts";
+import { notePublished, rememberPublished } from "./published-note.ts";
 import { fillOffset, showVolume } from "./room-in-page.ts";
 
 /* The script of the page where a test is added. The page is whole without it. */
@@ -18,7 +24,7 @@ const discard = make("button", { type: "button" }, "Discard this draft");
 const draftNote = make("p", { id: "draft", class: "hint" }, draftWords, " ", discard);
 const key = new KeyInPage();
 const touched = new Set<string>();
-let attempt: Draft["attempt"] = null;
+let attempt: string | null = null;
 let isChanged = false;
 let isOver = false;
 /** Said as long as the page stands: that an earlier draft came back. */
@@ -48,7 +54,7 @@ async function lookNow(isAsked = false): Promise<void> {
   const looked = await look(form, fields, logs, () => mine === turn);
   if (!looked || mine !== turn) return;
   house();
-  status.textContent = looked.sentence;
+  status.textContent = [...complaints.map(({ detail }) => detail), looked.sentence].join(" ");
   fillOffset(looked.startMs);
   seenWrong = [...complaints, ...looked.wrong];
   // What was complained about and is seen by a look stands or falls with it.
@@ -74,10 +80,13 @@ function save(): void {
   const isKept = saveDraft(currentFields(), attempt);
   noteDraft(
     isKept
-      ? "A draft is kept in this browser as you go. Nothing is sent before you publish."
-      : "This browser keeps no draft.",
+      ? `A draft is kept in this browser as you go. ${HERE}`
+      : `This browser keeps no draft: publish before you leave. ${HERE}`,
   );
 }
+
+const HERE =
+  "Your log stays here until you publish; the server is asked only for cleaners you search for or describe, or what this browser cannot compute.";
 
 function noteDraft(words: string): void {
   draftWords.textContent = `${back}${words}`;
@@ -107,6 +116,7 @@ form.addEventListener("input", (event) => {
   const { name } = event.target as HTMLInputElement;
   if (!name) return; // of this script, not of the form
   isChanged = true;
+  keepDescribedChosen(form, event.target as HTMLInputElement);
   homeless.delete(name);
   touched.delete(name);
   if (leftWrong.some(({ field }) => field === name)) {
@@ -114,9 +124,14 @@ form.addEventListener("input", (event) => {
     complain();
   }
   saveSoon();
+  const slot = SLOTS.find((each) => name === `${each}.file`);
+  if (slot && forgetLastLog(form, slot))
+    for (const old of homeless.keys()) if (isOfLog(slot, old)) homeless.delete(old);
   if (/\.(file|text)$/.test(name)) {
     touched.add(name);
-    saveLogs(fieldsOf(form));
+    saveLogs(fieldsOf(form)).then((isKept) => {
+      if (!isKept && !isOver) noteDraft("This browser has no room for the log: after a reload, choose it again.");
+    });
   }
   if (isLookedAt(name) || name.startsWith("performed_") || seenWrong.length > 0) {
     turn++; // a look that is under way would write over what is being written
@@ -134,10 +149,12 @@ form.addEventListener("change", (event) => {
 });
 
 form.addEventListener("submit", async (event) => {
-  const asked = (event.submitter as HTMLButtonElement | null)?.value ?? "preview";
+  const button = event.submitter as HTMLButtonElement | null;
+  const asked = button?.value ?? "preview";
   event.preventDefault();
   save();
-  if (asked === "preview") {
+  if (button?.name === "copy") await describeStored(form, asked);
+  else if (asked === "preview") {
     await lookNow(true);
     if (!document.querySelector(".summary")) document.getElementById("result")?.scrollIntoView();
   } else if (asked === "key") {
@@ -154,22 +171,30 @@ async function publishNow(button: HTMLButtonElement): Promise<void> {
   status.textContent = "Publishing …";
   const logs = await logsIn(fields);
   const published = await publish(fields, logs, attempt, (next) => {
-    attempt = next;
-    isChanged = true;
-    save();
-    return key.warning();
+    const objection = key.warning();
+    if (!objection) keepAttempt(next);
+    return objection;
   });
   button.disabled = false;
   status.textContent = "";
   if ("id" in published) {
     isOver = true;
     await discardDraft();
-    location.assign(`/trials/${published.id}`);
+    rememberPublished(published.id);
+    location.assign(publishedAt(published.id));
     return;
   }
+  if (!published.isUnknown) keepAttempt(null);
   leftWrong = published.wrong;
   complain();
   summarise(form, published.wrong);
+}
+
+function keepAttempt(next: string | null): void {
+  if (next === attempt) return;
+  attempt = next;
+  isChanged = true;
+  save();
 }
 
 async function restore(): Promise<void> {
@@ -182,20 +207,33 @@ async function restore(): Promise<void> {
   homeless = fields;
   house();
   if ([...homeless.keys()].some((name) => /^(configuration$|described|noise)/.test(name))) await moreRows();
-  for (const [slot, file] of await readLogs()) putFile(slot, file);
+  for (const [slot, file] of await readLogs(draft)) putFile(slot, file);
   back = `Your draft of ${draft.at.slice(0, 10)} ${draft.at.slice(11, 16)} UTC is back. `;
   noteDraft("");
 }
 
+const SCROLLED = "motefall.scrolled";
+
 async function start(): Promise<void> {
+  history.scrollRestoration = "manual";
   preview.before(status);
   const isAnswered = document.querySelector(".summary, .kept, #preview > *") !== null;
+  notePublished(form);
+  form.autocomplete = "off"; // what comes back is the draft's business: a browser brings the tick and the file of a test long published
   if (!isAnswered) await restore();
   takeDropsAndPastes();
-  addEventListener("pagehide", save);
+  addEventListener("pagehide", () => {
+    save();
+    keep(SCROLLED, String(scrollY), "sessionStorage");
+  });
+  addEventListener("pageshow", ({ persisted }) => persisted && isOver && location.reload());
   const hint = document.getElementById("f-full_log-file-hint");
   hint?.append(" Or drop or paste it anywhere on this page.");
   await lookNow();
+  // The page grows by its preview only now: the browser by itself would have gone to the end of a shorter one.
+  const y = Number(recall(SCROLLED, "sessionStorage"));
+  const [visit] = performance.getEntriesByType("navigation") as PerformanceNavigationTiming[];
+  if (visit?.type !== "navigate" && !location.hash && !document.querySelector(".published")) scrollTo(0, y);
   document.documentElement.dataset.scripted = "yes";
 }
 

@@ -21,7 +21,7 @@ export async function publish(deps: Dependencies, { trial, files }: FormTrial, k
 
 async function submitterOf(deps: Dependencies, key: string): Promise<string> {
   try {
-    const caller = await holderOf(deps, key);
+    const caller = await holderOf(deps, key.replaceAll(/\s+/g, ""));
     if (caller.kind === "submitter") return caller.submitter;
   } catch (error) {
     if (error instanceof RequestError) throw invalid(["key"], error.message);

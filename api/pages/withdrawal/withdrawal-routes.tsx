@@ -22,7 +22,7 @@ export function addWithdrawalPage(app: App): void {
       return show(c, { reason: "", complaints: { key: "Another site sent this. Enter it here." } });
     const body = await readBody(c.req.raw);
     const fields = body.kind === "form" ? body.fields : new Map<string, string>();
-    const key = fields.get("key")?.trim() ?? "";
+    const key = fields.get("key")?.replaceAll(/\s+/g, "") ?? "";
     const reason = Reason.safeParse(fields.get("reason")?.replaceAll(/\s+/g, " "));
     const { id, submitter } = await findTrial(c.var.deps.db.read, parseId("trial", c.req.param("id")));
     const holder = await holderOrWrong(c.var.deps, key, submitter);
