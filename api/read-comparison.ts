@@ -1,12 +1,11 @@
 import { compare } from "../analysis/comparing.ts";
-import { interval95 } from "../analysis/estimate.ts";
 import { type PooledCadr, poolCadr } from "../analysis/pooling/pool-cadr.ts";
-import { welchSatterthwaite } from "../analysis/welch-satterthwaite.ts";
 import type { Connection, Database } from "../db/database.ts";
 import { type DescribedEntry, findEntry, findMovedEntry } from "../db/entries.ts";
 import { findBases, findStated } from "../db/entry-figures.ts";
 import type { StoredSpread } from "../db/spreads.ts";
 import { differencesOf } from "./configuration-differences.ts";
+import { measuredDifference, noiseDifference } from "./measured-difference.ts";
 import { listMembers } from "./pool-by-aerosol.ts";
 import { TAKES, toPoolMember } from "./pool-entry.ts";
 import { invalid } from "./problem.ts";
@@ -15,7 +14,6 @@ import { flowUnit } from "./read-leaderboard.ts";
 import { parseWords } from "./similar-configurations.ts";
 import { conditionDifferences, readConditions } from "./trial-conditions.ts";
 import type { Compared, ComparisonOut, ComparisonQuery } from "./wire/comparison.ts";
-import type { QuantityOut } from "./wire/quantity.ts";
 import { quantityWithin } from "./wire/quantity-out.ts";
 import { wholeCost, writeCadr, writePooledNoise, writePower } from "./write-ranked-entry.ts";
 
@@ -61,6 +59,7 @@ async function findCurrent(db: Database, id: string): Promise<DescribedEntry> {
 }
 
 type Loaded = Awaited<ReturnType<typeof load>>;
+type Words = Loaded["words"];
 
 async function load(connection: Connection, entry: DescribedEntry, basis: ComparisonQuery["basis"]) {
   const [all, bases, { configurationJson }] = await Promise.all([
@@ -108,28 +107,26 @@ function writeCompared({ entry, figures, conditions, cost }: Loaded, publicUrl: 
 
 function pairOf(a: Loaded, b: Loaded, unit: string): ComparisonOut["pairs"][number] {
   const difference = a.pool && b.pool ? compare(a.pool, b.pool) : null;
+  const [aNoise, bNoise] = [a, b].map(({ figures }) => figures && writePooledNoise(figures.pooled));
+  const [aPower, bPower] = [a, b].map(({ figures }) => figures && writePower(figures.pooled));
   return {
     a: a.entry.id,
     b: b.entry.id,
     difference: difference && quantityWithin(difference, difference, unit),
     p_stronger: difference?.pStronger ?? null,
     paired_rooms: difference?.pairedRooms ?? 0,
-    noise_difference: noiseDifference(a, b),
-    parts: [...differencesOf(a.words, b.words), ...settingDifference(a, b)],
+    noise_difference: noiseDifference(aNoise ?? null, bNoise ?? null),
+    power_difference: aPower && bPower ? measuredDifference(aPower, bPower, "W") : null,
+    parts: [...partDifferences(a, b), ...settingDifference(a, b)],
     conditions: conditionDifferences(a.conditions, b.conditions),
   };
 }
 
-/** L_pA of one less that of the other at 1 m; both read by meters of their own, so independent. Null where one is a bound. */
-function noiseDifference(a: Loaded, b: Loaded): QuantityOut | null {
-  const [x, y] = [a.figures?.pooled, b.figures?.pooled];
-  if (x?.noiseDb == null || y?.noiseDb == null || x.noiseU === null || y.noiseU === null) return null;
-  const { u, dof } = welchSatterthwaite([
-    { u: x.noiseU, dof: x.noiseDof ?? Infinity },
-    { u: y.noiseU, dof: y.noiseDof ?? Infinity },
-  ]);
-  const difference = { value: x.noiseDb - y.noiseDb, u, dof };
-  return { ...difference, unit: "dB", dof: Number.isFinite(dof) ? dof : null, ...interval95(difference) };
+/** That nobody makes what is home-made needs no words. */
+function partDifferences(a: Loaded, b: Loaded): string[] {
+  if (a.words.kind === b.words.kind) return differencesOf(a.words, b.words);
+  const [mine, theirs] = [a, b].map(({ words: { maker: _, model: __, ...words } }) => words) as [Words, Words];
+  return differencesOf(mine, theirs);
 }
 
 function settingDifference(a: Loaded, b: Loaded): string[] {

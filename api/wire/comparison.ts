@@ -43,6 +43,7 @@ const Pair = z
     p_stronger: z.number().nullable().openapi({ description: "Probability that a is the stronger." }),
     paired_rooms: z.int().openapi({ description: "Rooms in which both were tested: their volume's error cancels." }),
     noise_difference: orNull(QuantityOut).openapi({ description: "L_pA of a less that of b." }),
+    power_difference: orNull(QuantityOut).openapi({ description: "Power of a less that of b." }),
     parts: z.array(z.string()).openapi({ description: "What a has otherwise than b, in words." }),
     conditions: z.array(z.string()).openapi({ description: "In what their trials were made differently." }),
   })

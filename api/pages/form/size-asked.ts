@@ -1,4 +1,5 @@
 import { coverageFactor95 } from "../../../analysis/estimate.ts";
+import { givenVolume, rectangularVolume } from "../../../analysis/room-volume.ts";
 import type { Asked } from "./asked.ts";
 import { writtenIn } from "./written-number.ts";
 
@@ -11,8 +12,12 @@ interface SizeAsked {
   readonly u: number;
 }
 
-/** A volume nobody says anything of is right within this at 95 %: twice the 5 % of an estimate (common practice, no source). */
-export const WITHIN_PERCENT = 10;
+/** What is said of the ± of a volume: the reader's own, or what is assumed as of a test's room (common practice, no source). */
+export function basisWords(asked: Asked): string {
+  if (asked.texts.within !== undefined) return ", as given";
+  const [percent, what] = hasThreeSides(asked) ? [4, "of three taped sides"] : [10, "of an estimate"];
+  return `; about ±\u00a0${percent}\u00a0% is assumed, as ${what} (common practice, no source)`;
+}
 
 const SIDE = [0.1, 1000] as const;
 const AREA = [0.1, 1e6] as const;
@@ -23,14 +28,28 @@ const M3_PER_CUBIC_FOOT = 0.3048 ** 3;
 export function readSize(asked: Asked): SizeAsked | null {
   const unit = readLengthUnit(asked) === "ft" ? "[cft_i]" : "m3";
   const value = readVolume(asked);
-  const within = asked.number("within", [0, 100], "%") ?? WITHIN_PERCENT;
+  const within = asked.number("within", [0, 100], "%");
   if (value === null || !asked.isRight) return null;
   const m3 = unit === "m3" ? value : value * M3_PER_CUBIC_FOOT;
   if (!(m3 >= VOLUME_M3[0] && m3 <= VOLUME_M3[1])) {
     asked.complain(asked.texts.volume === undefined ? "length" : "volume", "No room is of this size.");
     return null;
   }
-  return { value, unit, u: (value * within) / 100 / coverageFactor95(Infinity) };
+  const relativeU = within === undefined ? assumedRelativeU(asked) : within / 100 / coverageFactor95(Infinity);
+  return { value, unit, u: value * relativeU };
+}
+
+/** As much of the volume as is taken of the room of a test that says no more; the same for sides of any length. */
+function assumedRelativeU(asked: Asked): number {
+  const unstated = { value: 1, u: null };
+  const { volumeM3 } = hasThreeSides(asked)
+    ? rectangularVolume([unstated, unstated, unstated], null)
+    : givenVolume(unstated);
+  return volumeM3.u;
+}
+
+function hasThreeSides({ texts: { length, width, height } }: Asked): boolean {
+  return length !== undefined && width !== undefined && height !== undefined;
 }
 
 /** The unit of every length in the form; its square and cube are those of areas and volumes. */

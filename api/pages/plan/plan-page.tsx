@@ -1,6 +1,7 @@
 import type { TestPlanOut } from "../../wire/test-plan.ts";
 import { BudgetBars } from "../charts/budget-bars.tsx";
 import type { Asked } from "../form/asked.ts";
+import { basisWords } from "../form/size-asked.ts";
 import { SIZE_NAMES } from "../form/size-fields.tsx";
 import { WrongFields } from "../form/wrong-fields.tsx";
 import { Page } from "../page.tsx";
@@ -37,7 +38,7 @@ export function PlanPage({ reader, asked, answer }: Props) {
       <WrongFields asked={asked} names={NAMES} lead="Nothing is worked out yet, because of this:" />
       {answer && (
         <>
-          <PlannedTest plan={answer.plan} reader={reader} isWithinGiven={asked.texts.within !== undefined} />
+          <PlannedTest plan={answer.plan} reader={reader} volumeBasis={basisWords(asked)} />
           <BudgetBars
             caption="What the expected uncertainty is made of"
             budget={answer.plan.budget}

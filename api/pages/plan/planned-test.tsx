@@ -7,12 +7,12 @@ import { PART_WORDS } from "./part-words.ts";
 interface Props {
   readonly plan: TestPlanOut;
   readonly reader: Reader;
-  /** The reader said how well the volume is known. */
-  readonly isWithinGiven: boolean;
+  /** Where the ± of the volume comes from. */
+  readonly volumeBasis: string;
 }
 
 /** The plan in figures, and what it advises. */
-export function PlannedTest({ plan, reader, isWithinGiven }: Props) {
+export function PlannedTest({ plan, reader, volumeBasis }: Props) {
   const { natural, volume } = plan;
   return (
     <>
@@ -50,7 +50,7 @@ export function PlannedTest({ plan, reader, isWithinGiven }: Props) {
         <dt>Volume</dt>
         <dd>
           {plusMinus(volume)} m³
-          {isWithinGiven ? ", as given" : "; its ± is assumed (common practice), for none was given"}
+          {volumeBasis}
         </dd>
         {plan.volume_u_needed && !plan.reachable && (
           <>

@@ -1,4 +1,4 @@
-import type { SizedSet } from "../../wire/sizing.ts";
+import type { SizedSet, SizingOut } from "../../wire/sizing.ts";
 import { figures, range } from "../figures.ts";
 import { percentRange } from "../percent.ts";
 
@@ -7,12 +7,12 @@ type Air = SizedSet["room"];
 export interface AirLine {
   readonly what: string;
   readonly words: string;
-  /** Of those that are asked for most. */
+  /** Of those that answer what was asked. */
   readonly first: boolean;
 }
 
 /** What units do in a room, each figure in words with its 95 % interval. */
-export function airWords(room: Air): AirLine[] {
+export function airWords(room: Air, kind: SizingOut["target"]["kind"]): AirLine[] {
   const { air_changes, air_changes_low, air_changes_high } = room;
   return [
     {
@@ -26,11 +26,11 @@ export function airWords(room: Air): AirLine[] {
       words: minutesWords(room.half_life_minutes, room.half_life_minutes_low, room.half_life_minutes_high),
     },
     ...room.clearance.map(({ removed, minutes, low, high }) => ({
-      first: removed === 0.99,
+      first: removed === 0.99 && kind !== "ratio",
       what: `${Number((100 * removed).toPrecision(4))}\u00a0% gone after`,
       words: minutesWords(minutes, low, high),
     })),
-    { first: true, what: "steady source, level", words: ratioWords(room) },
+    { first: kind === "ratio", what: "steady source, level", words: ratioWords(room) },
   ];
 }
 

@@ -1,5 +1,5 @@
 import { AEROSOL_WORDS } from "../aerosol-words.ts";
-import { BAND_WORDS } from "../figures.ts";
+import { BAND_CHOICES } from "../figures.ts";
 import type { Asked } from "../form/asked.ts";
 import {
   ChoiceField,
@@ -126,7 +126,7 @@ function More({ asked }: { readonly asked: Asked }) {
           fallback="90"
         />
         <FigureField asked={asked} name="max_units" label="Units, at most" fallback="10" />
-        <ChoiceField asked={asked} name="band" label="Particle size" of={BAND_WORDS} />
+        <ChoiceField asked={asked} name="band" label="Particle size" of={BAND_CHOICES} />
         <ChoiceField asked={asked} name="kind" label="Kind" of={KIND_WORDS} any="home-made and commercial" />
         <ChoiceField asked={asked} name="aerosol" label="Tested with" of={AEROSOL_WORDS} any="any aerosol" />
         <ChoiceField asked={asked} name="sort" label="Order" of={SORT_WORDS} />

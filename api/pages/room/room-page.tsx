@@ -1,5 +1,6 @@
 import type { SizingOut } from "../../wire/sizing.ts";
 import type { Asked } from "../form/asked.ts";
+import { basisWords } from "../form/size-asked.ts";
 import { SIZE_NAMES } from "../form/size-fields.tsx";
 import { WrongFields } from "../form/wrong-fields.tsx";
 import { Page } from "../page.tsx";
@@ -31,9 +32,13 @@ export function RoomPage({ reader, asked, answer, currency }: Props) {
       <WrongFields asked={asked} names={NAMES} lead="Nothing is worked out yet, because of this:" />
       {answer ? (
         <>
-          <WhatIsNeeded {...answer} isWithinGiven={asked.texts.within !== undefined} />
+          <WhatIsNeeded {...answer} volumeBasis={basisWords(asked)} />
           <HearingHint asked={asked} sizing={answer.sizing} />
-          <SetsFound sizing={answer.sizing} />
+          <SetsFound
+            sizing={answer.sizing}
+            isQuietestFirst={(answer.texts.sort ?? "noise") === "noise"}
+            allHref={asked.texts.show === "all" ? null : allHref(reader)}
+          />
           <Cautions of={answer.sizing.cautions} />
           <p class="unprinted">
             As data: <a href={`/v1/sizing?${new URLSearchParams(answer.texts)}`}>the same answer as JSON</a>
@@ -46,6 +51,13 @@ export function RoomPage({ reader, asked, answer, currency }: Props) {
       <RoomForm asked={asked} currency={currency} />
     </Page>
   );
+}
+
+/** The same question, with every set that does it. */
+function allHref({ href }: Reader): string {
+  const url = new URL(href, "http://here");
+  url.searchParams.set("show", "all");
+  return `${url.pathname}${url.search}#sets`;
 }
 
 function Cautions({ of }: { readonly of: readonly string[] }) {

@@ -29,6 +29,7 @@ export const ROOM_FIELDS = [
   "aerosol",
   "unpaired",
   "sort",
+  "show",
 ] as const;
 
 /** What a target is where its figures are left blank. */

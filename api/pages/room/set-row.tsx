@@ -18,7 +18,6 @@ interface Props {
 /** One set: so many units of a cleaner, and what they do in the room. */
 export function SetRow({ set, sizing, scale }: Props) {
   const { entry, units, noise } = set;
-  const more = set.by_units.find((each) => each.units === units + 1);
   return (
     <tr {...AS_TABLE.row}>
       <th {...AS_TABLE.rowHead} class="cleaner">
@@ -35,22 +34,19 @@ export function SetRow({ set, sizing, scale }: Props) {
           each <Quantity of={entry.cadr} /> over all tests
         </small>
       </td>
-      <td {...AS_TABLE.cell} data-head="Does it">
+      <td {...AS_TABLE.cell} data-head="Reaches it with">
         {chance(set.probability)}
-        {more && (
-          <small class="line">
-            {`with ${units + 1}: `}
-            {chance(more.probability)}
-          </small>
-        )}
+        {otherUnits(set).map((other) => (
+          <small class="line">{`${other.units === units + 1 ? "one more" : "one fewer"}: ${chance(other.probability)}`}</small>
+        ))}
       </td>
       <td {...AS_TABLE.cell} data-head="Noise at the seat">
         <Sound of={noise} />
       </td>
       <td {...AS_TABLE.cell} class="air" data-head="In this room">
-        <Air room={set.room} />
+        <Air room={set.room} kind={sizing.target.kind} />
       </td>
-      <td {...AS_TABLE.cell} data-head="Money and power">
+      <td {...AS_TABLE.cell} data-head="Price and power">
         <span class="line">
           <Money of={set.cost} missing="price not stated" />
         </span>
@@ -63,9 +59,18 @@ export function SetRow({ set, sizing, scale }: Props) {
   );
 }
 
+/** What a unit more or less would change: one more where that shows, one fewer where it is still likelier than not. */
+function otherUnits({ units, probability, by_units }: SizedSet): SizedSet["by_units"] {
+  return by_units.filter((each) =>
+    each.units === units + 1
+      ? chance(each.probability) !== chance(probability)
+      : each.units === units - 1 && each.probability >= 0.5,
+  );
+}
+
 /** What is asked for most is seen at once, the rest one tap further. */
-function Air({ room }: { readonly room: SizedSet["room"] }) {
-  const lines = airWords(room);
+function Air({ room, kind }: { room: SizedSet["room"]; kind: SizingOut["target"]["kind"] }) {
+  const lines = airWords(room, kind);
   const shown = lines.filter(({ first }) => first);
   return (
     <>

@@ -1,4 +1,5 @@
-import { CDC_TABLE, cdcRowFor } from "../../../analysis/sizing/cdc-table.ts";
+import { clearanceTimeMinutes } from "../../../analysis/clearance-time.ts";
+import { CDC_TABLE } from "../../../analysis/sizing/cdc-table.ts";
 import type { SizingOut } from "../../wire/sizing.ts";
 import { figures, plusMinus, unitWords } from "../figures.ts";
 import { inUnit, Missing, Quantity, type Shown } from "../quantity.tsx";
@@ -7,12 +8,12 @@ import type { RoomQuestion } from "./room-question.ts";
 interface Props {
   readonly sizing: SizingOut;
   readonly texts: RoomQuestion["texts"];
-  /** The reader said how well the volume is known. */
-  readonly isWithinGiven: boolean;
+  /** Where the ± of the volume comes from. */
+  readonly volumeBasis: string;
 }
 
 /** What the target asks for in this room, and what it was worked out from. */
-export function WhatIsNeeded({ sizing, texts, isWithinGiven }: Props) {
+export function WhatIsNeeded({ sizing, texts, volumeBasis }: Props) {
   const { needed, volume, natural, distance } = sizing.target;
   const nothing = needed.value <= 0;
   return (
@@ -32,11 +33,15 @@ export function WhatIsNeeded({ sizing, texts, isWithinGiven }: Props) {
           ` That is ${per(sizing.target.air_changes)} air changes an hour added by the cleaners.`}
         {needed.u > 0 && !nothing && ` ${DOUBT_WORDS[sizing.target.kind]}`}
       </p>
+      <p>
+        Particles only: solvent and glue vapours pass every filter listed here; what a gas filter holds back, where a
+        cleaner has one, is not measured here. <a href="/safety#wood-dust">Fumes</a>
+      </p>
       <dl>
         <dt>Volume</dt>
         <dd>
           {known(volume)} m³ ({known(inUnit(volume, "[cft_i]"))} cubic feet)
-          {isWithinGiven ? ", as given" : "; its ± is assumed (common practice), for none was given"}
+          {volumeBasis}
         </dd>
         <dt>Natural loss</dt>
         <dd>
@@ -52,7 +57,7 @@ export function WhatIsNeeded({ sizing, texts, isWithinGiven }: Props) {
         <dt>Seat</dt>
         <dd>{Number(distance.value.toPrecision(3))} m from each unit</dd>
       </dl>
-      {!nothing && <Cdc airChanges={sizing.target.air_changes} />}
+      {!nothing && <ByFormula airChanges={sizing.target.air_changes} />}
     </>
   );
 }
@@ -99,16 +104,14 @@ function lossWords({ value, low, high, unit }: Shown): string {
   return `${shown(value)} (${low > 0 ? shown(low) : 0} to ${shown(high)}) ${unitWords(unit)}`;
 }
 
-/** What others printed for as many air changes. */
-function Cdc({ airChanges }: { readonly airChanges: number }) {
-  const row = cdcRowFor(airChanges);
-  if (row === null) return null;
+/** What the air changes asked for come to by the formula that others printed a table of. */
+function ByFormula({ airChanges }: { readonly airChanges: number }) {
+  const after = (removed: number) => per(clearanceTimeMinutes(airChanges, removed));
   return (
     <p class="quiet">
-      For comparison: at {row.airChangesPerH} air changes an hour 99{"\u00a0%"} are gone after {row.minutesTo99} min and
-      99.9{"\u00a0%"} after {row.minutesTo999} min, with perfect mixing, no further source and no other loss:{" "}
-      <a href={CDC_TABLE.url}>{CDC_TABLE.name}</a>
-      {row.airChangesPerH !== airChanges && `, its row next below ${per(airChanges)}`}.
+      For comparison, by those {per(airChanges)} air changes an hour alone 99{"\u00a0%"} are gone after {after(0.99)}{" "}
+      min and 99.9{"\u00a0%"} after {after(0.999)} min, with perfect mixing, no further source and no other loss: worked
+      out as in <a href={CDC_TABLE.url}>{CDC_TABLE.name}</a>.
     </p>
   );
 }

@@ -1,6 +1,8 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { figures, plusMinus, range } from "../../../api/pages/figures.ts";
 import { chance } from "../../../api/pages/percent.ts";
+import { figureText } from "../../../api/pages/quantity.tsx";
+import { noiseOrderWords, quieterWords } from "../../../api/pages/room/noise-order.ts";
 import { SizingOut } from "../../../api/wire/sizing.ts";
 import cdc from "../../fixtures/cdc-table-b1.fixture.json" with { type: "json" };
 import { newKey, store } from "../../support/client.ts";
@@ -60,7 +62,7 @@ describe("my room", () => {
     );
     const { target: wanted, sets } = await asData(page);
     const flow = unit === "cfm" ? "cfm" : "m³/h";
-    expect(words(all(page, hasClass("figure"))[0]!)).toBe(`${range(wanted.needed)} ${flow} of clean air`);
+    expect(words(all(page, hasClass("figure"))[0]!)).toBe(`${figureText(wanted.needed)} ${flow} of clean air`);
     expect(rows(page)).toHaveLength(sets.length);
     for (const [i, row] of rows(page).entries()) {
       const { entry, units, room, clean_air, ...set } = sets[i]!;
@@ -69,8 +71,10 @@ describe("my room", () => {
       expect(link.pathname).toBe(`/configurations/${entry.configuration.id}`);
       expect(Object.fromEntries(link.searchParams)).toEqual({ setting: entry.setting, band: "0.1-1.0" });
       expect(cell(row, "Clean air of the set")).toContain(`${range(clean_air)} ${flow}`);
-      expect(cell(row, "Does it")).toContain(chance(set.probability));
-      expect(cell(row, "Does it")).toContain(`with ${units + 1}: ${chance(set.by_units[units]!.probability)}`);
+      const reaches = chance(set.probability);
+      const more = chance(set.by_units[units]!.probability);
+      expect(cell(row, "Reaches it with")).toContain(reaches);
+      expect(cell(row, "Reaches it with").includes(`one more: ${more}`)).toBe(more !== reaches);
       const air = cell(row, "In this room");
       const per = { value: room.air_changes, low: room.air_changes_low, high: room.air_changes_high };
       expect(air).toContain(`air changes an hour ${range(per)}`);
@@ -91,8 +95,8 @@ describe("my room", () => {
     }
     const [first] = rows(page);
     expect(cell(first!, "Noise at the seat")).toBe(`${plusMinus(sets[0]!.noise as never)} dB(A)`);
-    expect(cell(first!, "Money and power")).toContain(`${plusMinus(sets[0]!.power!)} W`);
-    expect(cell(first!, "Money and power")).toContain(
+    expect(cell(first!, "Price and power")).toContain(`${plusMinus(sets[0]!.power!)} W`);
+    expect(cell(first!, "Price and power")).toContain(
       `electricity ${figures(sets[0]!.yearly_cost!.electricity!.value, 1).value.slice(0, 2)}`,
     );
     expect(words(page)).toContain("1 × tested by its maker or seller");
@@ -128,14 +132,23 @@ describe("my room", () => {
     expect(area.target.volume.value).toBeCloseTo(1600 * 0.3048 ** 3, 9);
   });
 
-  test("the row of the CDC's table next below what is needed stands beside it, with its source", async () => {
-    const page = await ask(`${ROOM}&target=air_changes&air_changes=6.5`);
-    const [, [to99, to999]] = cdc.cases[0]!.rows.find(([ach]) => ach === 6) as [number, [number, number]];
-    const link = all(page, "a").find(({ attributes }) => attributes.href?.startsWith("https://www.cdc.gov/"))!;
-    expect(words(link)).toContain("Table B.1");
-    expect(words(page)).toContain(
-      `at 6 air changes an hour 99\u00a0% are gone after ${to99} min and 99.9\u00a0% after ${to999} min`,
-    );
+  test.each(cdc.cases[0]!.rows as [number, [number, number]][])(
+    "what %d air changes come to is worked out as in the table of the CDC, with its source",
+    async (perHour, printed) => {
+      const page = await ask(`${ROOM}&target=air_changes&air_changes=${perHour}`);
+      const link = all(page, "a").find(({ attributes }) => attributes.href?.startsWith("https://www.cdc.gov/"))!;
+      expect(words(link)).toContain("Table B.1");
+      const [, to99, to999] = /99\u00a0% are gone after ([\d.]+) min and 99.9\u00a0% after ([\d.]+) min/.exec(
+        words(page),
+      )!;
+      expect(Math.abs(Number(to99) - printed[0])).toBeLessThanOrEqual(1); // printed in whole minutes, some of them cut off
+      expect(Math.abs(Number(to999) - printed[1])).toBeLessThanOrEqual(1);
+    },
+  );
+
+  test("between two rows of that table it is what was asked for", async () => {
+    const page = await ask(`${ROOM}&target=air_changes&air_changes=5`);
+    expect(words(page)).toContain("by those 5 air changes an hour alone 99\u00a0% are gone after 55.3 min"); // 12 ln 100
   });
 
   test("an assumed loss is called so; cautions and what a cleaner is no substitute for are shown", async () => {
@@ -148,11 +161,40 @@ describe("my room", () => {
 
   test("what was not said is called assumed; how sure a set is to do it is said; an interval is cut off where no loss can be", async () => {
     const page = await ask(`${ROOM}&target=air_changes&probability=80`);
-    expect(words(page)).toContain("60.0 ± 6.0 m³ (2120 ± 210 cubic feet); its ± is assumed");
-    expect(words(page)).toContain("it with a probability of at least 80\u00a0%");
+    expect(words(page)).toContain("60.0 ± 2.4 m³ (2119 ± 83 cubic feet); about ±\u00a04\u00a0% is assumed");
+    expect(words(page)).toContain("reaches the air changes asked for with a probability of at least 80\u00a0%");
     expect(words(page)).toContain("0.8 (0 to 1.9) per hour, assumed"); // 0.8 ± 60 % of it ± t at 8 degrees of freedom
     const given = await ask(`${ROOM}&within=4&target=air_changes`);
     expect(words(given)).toContain("60.0 ± 2.4 m³ (2119 ± 85 cubic feet), as given");
+    for (const size of ["volume=60", "area=20&height=3"]) {
+      const estimate = await ask(`${size}&target=air_changes`);
+      expect(words(estimate)).toContain("60.0 ± 5.9 m³ (2120 ± 210 cubic feet); about ±\u00a010\u00a0% is assumed");
+    }
+    expect((await asData(page)).target.volume.u).toBeCloseTo(0.02 * 60, 9); // as of a test's room with three taped sides
+    expect((await asData(await ask("volume=60&target=ratio"))).target.volume.u).toBeCloseTo(0.05 * 60, 9);
+  });
+
+  test("what keeps to the limits but is less sure than asked is listed apart, and is not called dearer", async () => {
+    const page = await ask("volume=46&within=0&target=air_changes&air_changes=5&budget=123&currency=EUR");
+    const { near_misses, sets } = await asData(page);
+    expect([near_misses.length, sets.length]).toEqual([1, 0]);
+    expect(words(page)).toContain("with a probability of at least 90\u00a0%");
+    expect(words(page)).toContain(
+      "1 left out: dearer than asked for, in as many units as reach it so surely; one alone is not",
+    );
+    const [row] = all(one(page, hasClass("near")), "tr").slice(1);
+    expect(words(row!)).toContain(`1 × ${near_misses[0]!.entry.configuration.title}`);
+    expect(cell(row!, "Reaches it with")).toBe(chance(near_misses[0]!.probability));
+    expect(cell(row!, "Price")).toBe("62 EUR");
+    expect(cell(row!, "Noise at the seat")).toBe(`${plusMinus(near_misses[0]!.noise as never)} dB(A)`);
+    const dear = await ask("volume=46&within=0&target=air_changes&air_changes=5&budget=61&currency=EUR");
+    expect(words(dear)).toContain("1 left out: dearer than asked for, one alone.");
+    expect(all(dear, hasClass("near"))).toEqual([]);
+  });
+
+  test("beside the target stands that it is about particles only", async () => {
+    const page = await ask(`${ROOM}&target=air_changes`);
+    expect(words(page)).toContain("Particles only: solvent and glue vapours pass every filter listed here");
   });
 
   test("a limit over 85 dB(A) brings what NIOSH recommends, one under it does not", async () => {
@@ -205,5 +247,45 @@ describe("my room", () => {
     const echoed = await ask(`length=${encodeURIComponent(`"><script>alert(1)</script>${"W".repeat(5000)}`)}`, 422);
     expect(all(echoed, "script")).toEqual([]);
     expect(field(echoed, "length").attributes.value!.length).toBe(200);
+  });
+});
+
+describe("how sure it is which is the quieter", () => {
+  const at = (value: number, expanded: number) => ({
+    noise: {
+      value,
+      unit: "dB" as const,
+      weighting: "A" as const,
+      u: expanded / 1.959964,
+      dof: null,
+      low: value - expanded,
+      high: value + expanded,
+    },
+  });
+  const unknown = { noise: null };
+
+  test("by hand: 5.6 and 8.8 dB make 10.4 of the difference", () => {
+    expect(noiseOrderWords([at(48.9, 5.6), at(51.8, 8.8)])).toBe(
+      "Quietest first, of those measured: the second is louder than the first by 3 ± 10 dB (95\u00a0%), so which of these two is the quieter cannot be told.",
+    );
+    expect(noiseOrderWords([at(40, 3), at(50, 4), at(52, 30), unknown])).toMatch(
+      /10.0 ± 5.0 dB \(95\u00a0%\), so the first is the quieter; the one after them cannot be told from the first.$/,
+    );
+    expect(noiseOrderWords([at(40, 3), at(50, 4), at(60, 4), at(70, 4)])).toMatch(
+      /the first is the quieter; the 2 after them are louder than the first.$/,
+    );
+  });
+
+  test("without two levels there is nothing to tell, and it is said", () => {
+    expect(noiseOrderWords([at(40, 3)])).toBeNull();
+    expect(noiseOrderWords([at(40, 3), unknown])).toContain("Of one alone");
+    expect(noiseOrderWords([unknown, unknown])).toContain("no order of noise");
+  });
+
+  test("a quieter near miss is told of, and whether it is surely quieter", () => {
+    expect(quieterWords([at(37.3, 5.6)], [at(48.9, 5.6)])).toMatch(/by 11.6 ± 7.9 dB \(95\u00a0%\)\.$/);
+    expect(quieterWords([at(47, 5.6), unknown], [at(48.9, 5.6)])).toContain("not sure to be quieter");
+    expect(quieterWords([at(50, 5.6)], [at(48.9, 5.6)])).toBeNull();
+    expect(quieterWords([unknown], [at(48.9, 5.6)])).toBeNull();
   });
 });
