@@ -19,7 +19,9 @@ export interface Since {
 /** Compares a pinned result with the record as it is now. */
 export async function sincePinned(db: Database, publicUrl: string, result: PinnedResult): Promise<Since> {
   const { pinned } = result;
-  return pinned.kind === "trial" ? sinceTrial(db, publicUrl, pinned) : sinceEntry(db, publicUrl, pinned);
+  return pinned.kind === "trial"
+    ? sinceTrial(db, publicUrl, pinned)
+    : sinceEntry(db, publicUrl, pinned, result.withdrawn_members.length);
 }
 
 async function sinceTrial(db: Database, publicUrl: string, pinned: PinnedTrial): Promise<Since> {
@@ -44,7 +46,7 @@ async function sinceTrial(db: Database, publicUrl: string, pinned: PinnedTrial):
   return { now, isCurrent, why: why.filter((each) => typeof each === "string") };
 }
 
-async function sinceEntry(db: Database, publicUrl: string, pinned: PinnedEntry): Promise<Since> {
+async function sinceEntry(db: Database, publicUrl: string, pinned: PinnedEntry, withdrawn: number): Promise<Since> {
   const moved = await findMovedEntry(db.read, pinned.entry);
   const pin = await currentPinOfEntry(db.read, moved ?? pinned.entry, pinned.basis);
   const found = pin && (await readPin(db, publicUrl, pin));
@@ -57,7 +59,7 @@ async function sinceEntry(db: Database, publicUrl: string, pinned: PinnedEntry):
     return before ? [{ before, member }] : [];
   });
   const added = members.length - kept.length;
-  const gone = pinned.members.length - kept.length;
+  const gone = pinned.members.length - kept.length - withdrawn;
   const amended = kept.filter(({ before, member }) => before.revision !== member.revision).length;
   const reread = kept.filter(({ before, member }) => before.method_version !== member.method_version).length;
   const rooms = new Set(
@@ -66,6 +68,7 @@ async function sinceEntry(db: Database, publicUrl: string, pinned: PinnedEntry):
   const why = [
     moved !== null && "the cleaner was found to be the same as another, and their tests are pooled",
     now === null && "no test of it counts any more",
+    now !== null && withdrawn > 0 && `${tests(withdrawn)} of these ${withdrawn === 1 ? "was" : "were"} withdrawn`,
     added > 0 && `${tests(added)} more ${added === 1 ? "counts" : "count"}`,
     now !== null && gone > 0 && `${tests(gone)} of these ${gone === 1 ? "counts" : "count"} no more`,
     amended > 0 && `${tests(amended)} ${amended === 1 ? "was" : "were"} amended`,

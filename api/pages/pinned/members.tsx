@@ -20,6 +20,7 @@ export function Members({ result, pinned: { members, members_sha256 } }: Props) 
             <th {...AS_TABLE.head}>Revision</th>
             <th {...AS_TABLE.head}>Method</th>
             <th {...AS_TABLE.head}>Room</th>
+            <th {...AS_TABLE.head}>Its volume</th>
             <th {...AS_TABLE.head}>Since then</th>
           </tr>
         </thead>
@@ -40,7 +41,10 @@ export function Members({ result, pinned: { members, members_sha256 } }: Props) 
                   {method_version}
                 </td>
                 <td {...AS_TABLE.cell} data-head="Room">
-                  {room}, volume {room_revision}
+                  {room}
+                </td>
+                <td {...AS_TABLE.cell} data-head="Its volume">
+                  {room_revision === 1 ? "as first stated" : `as corrected, revision ${room_revision}`}
                 </td>
                 <td {...AS_TABLE.cell} data-head="Since then">
                   {withdrawn ? (
@@ -62,8 +66,7 @@ export function Members({ result, pinned: { members, members_sha256 } }: Props) 
         </tbody>
       </table>
       <p class="quiet">
-        Volume n of a room is the n-th that was stated of it. The list hashes to{" "}
-        <code>{members_sha256.slice(0, 12)}</code>…, as was stored with the figure.
+        The list hashes to <code>{members_sha256.slice(0, 12)}</code>…, as was stored with the figure.
       </p>
     </section>
   );

@@ -1,6 +1,7 @@
 import type { Since } from "../../pins/since.ts";
 import type { PinnedResult } from "../../wire/pinned.ts";
 import { BASIS_WORDS } from "../basis-words.ts";
+import { counted } from "../counts.ts";
 import { BAND_WORDS, bandPhrase, instant } from "../figures.ts";
 import { InventedNote, Page } from "../page.tsx";
 import { Quantity } from "../quantity.tsx";
@@ -21,7 +22,7 @@ export function PinnedPage({ reader, result, since }: Props) {
   const { configuration, setting } = pinned;
   const struck = withdrawn ? "struck" : undefined;
   const name = [configuration.title, setting].filter(Boolean).join(", ");
-  const what = pinned.kind === "trial" ? "one test" : "all its tests together";
+  const what = pinned.kind === "trial" ? "one test" : `pooled from ${counted(pinned.trials, "test")}`;
   return (
     <Page reader={reader} title={`${name}, ${BAND_WORDS[pinned.band] ?? pinned.band}, as quoted · Motefall`}>
       <article class="pinned">
@@ -32,18 +33,19 @@ export function PinnedPage({ reader, result, since }: Props) {
               , <bdi>{setting}</bdi>
             </>
           )}
-          : {pinned.kind === "entry" && pinned.basis !== "all" ? BASIS_WORDS[pinned.basis] : what}
+          : {what}
+          {pinned.kind === "entry" && pinned.basis !== "all" && `, ${BASIS_WORDS[pinned.basis]}`}
         </h1>
         {pinned.invented && <InventedNote />}
         {withdrawn && (
           <p role="note" class="caution">
-            Withdrawn on {withdrawn.at.slice(0, 10)}
+            Withdrawn on {withdrawn.at.slice(0, 10)}. Do not quote it; what it said stays to be read.
             {withdrawn.reason !== null && (
               <>
-                : <bdi>{withdrawn.reason}</bdi>
+                {" "}
+                Why: <bdi>{withdrawn.reason}</bdi>
               </>
             )}
-            . Do not quote it; what it said stays to be read.
           </p>
         )}
         <SinceNote result={result} since={since} flow={reader.flow} />
@@ -74,7 +76,7 @@ export function PinnedPage({ reader, result, since }: Props) {
 function Keeping({ result: { pinned, sha256, page } }: Pick<Props, "result">) {
   return (
     <section>
-      <h2>To quote</h2>
+      <h2>Where it is kept</h2>
       <p>The figures at this address never change. A withdrawal is shown above them.</p>
       <dl>
         <dt>Address</dt>
