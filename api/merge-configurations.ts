@@ -39,11 +39,11 @@ export async function mergeConfigurations(
         const joined = target ? await readEntriesAt(connection, [target.id]) : [];
         entries += left.length;
         for (const state of left) {
-          if (state.members.length === 0) continue;
           const { band, invented } = state.entry;
           const there = joined.find(({ entry }) => entry.band === band && entry.invented === invented);
           const created = { id: makeId("entry", random), folded, band, invented };
-          if (!there) newEntries.push(created);
+          if (!there) newEntries.push(created); // also where none counts yet: a trial that waits may be listed there
+          if (state.members.length === 0) continue;
           changes.push(
             { state, members: [] },
             {

@@ -1,4 +1,3 @@
-import { METHOD_ORDINAL } from "../analysis/method-version.ts";
 import type { RoomVolume } from "../analysis/room-volume.ts";
 import { canonicalJson, sha256Hex } from "../db/content-hash.ts";
 import type { Connection } from "../db/database.ts";
@@ -14,7 +13,7 @@ import { resolveRoom } from "./resolve-room.ts";
 import type { Secret } from "./secret.ts";
 import { packSeries } from "./series-blob.ts";
 import type { Submission } from "./submission.ts";
-import { trialFigures } from "./trial-figures.ts";
+import { linksOf, trialFigures } from "./trial-figures.ts";
 import type { PreparedRun, PreparedTrial } from "./trial-input.ts";
 import { measuresOf } from "./trial-measures.ts";
 import { sealWords } from "./trial-record.ts";
@@ -29,6 +28,7 @@ export interface TrialPlan {
   /** Each run's readings and file with their hashes: made once, however often the write is tried. */
   readonly packed: readonly PackedRun[];
   readonly analyse: (volume: RoomVolume) => AnalysisOut;
+  readonly methodOrdinal: number;
   readonly contentMac: Uint8Array;
   readonly idempotencyKey: string | null;
   readonly at: string;
@@ -69,7 +69,7 @@ export async function planTrial(connection: Connection, plan: TrialPlan): Promis
   const { sealed, words } = await sealWords(record, random);
   const json = canonicalJson(sealed);
   const resultJson = canonicalJson(analysis);
-  const figures = await trialFigures(connection, id, analysis, prepared.runs);
+  const figures = await trialFigures(connection, id, 1, analysis, linksOf(prepared.runs));
   const measures = measuresOf(id, 1, sent);
   const doubts = await findDoubts(connection, {
     submitter,
@@ -125,7 +125,7 @@ export async function planTrial(connection: Connection, plan: TrialPlan): Promis
       trial: id,
       revision: 1,
       methodVersion: analysis.method_version,
-      methodOrdinal: METHOD_ORDINAL,
+      methodOrdinal: plan.methodOrdinal,
       roomRevision: room.revision,
       json: resultJson,
       sha256: await sha256Hex(resultJson),

@@ -22,13 +22,14 @@ export type Stood = Pick<Pooled, "membersHash" | "methodVersion" | "spread" | "t
 /**
  * The figures of an entry on each basis, as rows that still lack the seq of the event that made them. Basis `all` always
  * has a new row, for its seq tells that the entry was touched; the others only where their members, what is known of them
- * or the spread changed.
+ * the spread or the adopted method changed.
  */
 export async function poolEntry(
   entry: string,
   members: readonly Member[],
   previous: ReadonlyMap<Basis, Stood>,
   spread: StoredSpread,
+  methodVersion: string,
 ): Promise<NewPooled[]> {
   const sorted = [...members].sort((a, b) => (a.trial < b.trial ? -1 : 1));
   const figures = new Map<string, ReturnType<typeof figuresOf>>(); // bases with the same members have the same figures
@@ -40,9 +41,10 @@ export async function poolEntry(
       const stays =
         taken.length === 0
           ? (before?.trials ?? 0) === 0
-          : before?.membersHash === membersHash && before.spread === spread.id;
+          : before?.membersHash === membersHash &&
+            before.spread === spread.id &&
+            before.methodVersion === methodVersion;
       if (stays && basis !== "all") return [];
-      const methodVersion = newestVersion(taken) ?? before?.methodVersion ?? "";
       const pooled = figures.get(membersHash) ?? figuresOf(taken, spread);
       figures.set(membersHash, pooled);
       return [{ entry, basis, ...pooled, membersHash, spread: spread.id, methodVersion }];
@@ -112,11 +114,6 @@ async function hashOf(members: readonly Member[]): Promise<string> {
     return `${trial}/${revision}/${methodVersion}/${roomRevision}`;
   });
   return sha256Hex(canonicalJson(names));
-}
-
-function newestVersion(members: readonly Member[]): string | undefined {
-  const versions = new Set(members.map(({ methodVersion }) => methodVersion));
-  return [...versions].sort((a, b) => a.localeCompare(b, "en", { numeric: true })).at(-1);
 }
 
 /** How many members there are of each sort. */

@@ -1,4 +1,4 @@
-import { analyseTrial } from "../analysis/analyse-trial.ts";
+import { METHOD, type Method } from "../analysis/method.ts";
 import type { RoomVolume } from "../analysis/room-volume.ts";
 import { canonicalJson, sha256Hex } from "../db/content-hash.ts";
 import type { Connection } from "../db/database.ts";
@@ -30,7 +30,7 @@ export async function storeTrial(
   submission: Submission<TrialIn>,
   idempotencyKey: string | null,
 ): Promise<{ id: string; stored: boolean }> {
-  const { db, now, random, secret } = deps;
+  const { db, now, random, secret, method = METHOD } = deps;
   const contentMac = await secret.mac("trial-content", ...(await contentOf(submission)));
   const repeated = await findEarlier(db.read, submitter, contentMac, idempotencyKey);
   if (repeated) return repeated;
@@ -38,7 +38,7 @@ export async function storeTrial(
     findLinkedRun(db, reference, path),
   );
   const packed = await Promise.all(prepared.runs.map(packRun));
-  const analyse = onceAVolume(prepared);
+  const analyse = onceAVolume(prepared, method);
   const { configuration, setting } = submission.trial;
   const at = now().toISOString();
   const plan: Omit<TrialPlan, "analyse"> = {
@@ -46,6 +46,7 @@ export async function storeTrial(
     submission,
     prepared,
     packed,
+    methodOrdinal: method.ordinal,
     contentMac,
     idempotencyKey,
     at,
@@ -106,7 +107,10 @@ async function findEarlier(
 }
 
 /** The analysis, made anew only where a retry finds the room with another volume, or the setting with another flow. */
-function onceAVolume(prepared: PreparedTrial): (volume: RoomVolume, statedFlowM3PerH: number | null) => AnalysisOut {
+function onceAVolume(
+  prepared: PreparedTrial,
+  method: Method,
+): (volume: RoomVolume, statedFlowM3PerH: number | null) => AnalysisOut {
   const made = new Map<string, AnalysisOut>();
   return (volume, statedFlowM3PerH) => {
     const { volumeM3 } = volume;
@@ -114,7 +118,7 @@ function onceAVolume(prepared: PreparedTrial): (volume: RoomVolume, statedFlowM3
     const known = made.get(key);
     if (known) return known;
     const input = { ...prepared.input, room: { ...prepared.input.room, volumeM3 }, statedFlowM3PerH };
-    const analysis = writeAnalysis(analyseTrial(input), prepared.runs, volume);
+    const analysis = writeAnalysis(method.analyse(input), prepared.runs, volume);
     requireResult(analysis);
     made.set(key, analysis);
     return analysis;

@@ -1,23 +1,27 @@
 import type { Connection } from "../db/database.ts";
 import type { resultBands } from "../db/schema/trials.ts";
 import { findRunOrigin } from "../db/trials.ts";
-import type { PreparedRun } from "./trial-input.ts";
+import type { LinkedRun, PreparedRun } from "./trial-input.ts";
 import type { AnalysisOut, BandResultOut } from "./wire/analysis.ts";
 
 type Figures = Omit<Required<typeof resultBands.$inferInsert>, "rowSha256">;
+
+/** Which runs of a trial are stored runs of others, by number. */
+export type Links = ReadonlyMap<number, Pick<LinkedRun, "trial" | "revision" | "n">>;
 
 /** The figures of an analysis that pools are made of, one row a standard band. */
 export async function trialFigures(
   connection: Connection,
   trial: string,
+  revision: number,
   analysis: AnalysisOut,
-  runs: readonly PreparedRun[],
+  links: Links,
 ): Promise<Figures[]> {
   const bands = analysis.results.filter(({ band }) => band.kind === "standard");
   return Promise.all(
     bands.map(async (result) => ({
       trial,
-      revision: 1,
+      revision,
       methodVersion: analysis.method_version,
       band: result.band.name as Figures["band"],
       cadrM3PerH: result.cadr.value,
@@ -30,7 +34,7 @@ export async function trialFigures(
       kNaturalPerH: result.natural.k.value,
       kNaturalU: result.natural.k.u,
       serious: result.findings.some(({ severity }) => severity === "serious"),
-      naturalSource: await naturalSource(connection, trial, result, runs),
+      naturalSource: await naturalSource(connection, trial, revision, result, links),
     })),
   );
 }
@@ -43,16 +47,19 @@ export async function trialFigures(
 async function naturalSource(
   connection: Connection,
   trial: string,
+  revision: number,
   { natural }: BandResultOut,
-  runs: readonly PreparedRun[],
+  links: Links,
 ): Promise<string | null> {
   const used = natural.counters.map(({ run }) => run).sort((a, b) => a - b);
-  const links = used.flatMap((run) => {
-    const source = runs[run]?.source;
-    return source && "link" in source ? [source.link] : [];
-  });
-  const origins = await Promise.all(links.map((link) => findRunOrigin(connection, link)));
-  const [taken] = origins.sort((a, b) => a.n - b.n);
-  if (taken) return `${taken.trial}/${taken.revision}/${taken.n}`;
-  return used.length > 0 ? `${trial}/1/${used[0]}` : null;
+  const taken = used.flatMap((run) => links.get(run) ?? []);
+  const origins = await Promise.all(taken.map((link) => findRunOrigin(connection, link)));
+  const [origin] = origins.sort((a, b) => a.n - b.n);
+  if (origin) return `${origin.trial}/${origin.revision}/${origin.n}`;
+  return used.length > 0 ? `${trial}/${revision}/${used[0]}` : null;
+}
+
+/** The runs of a trial on its way in that are another trial's. */
+export function linksOf(runs: readonly PreparedRun[]): Links {
+  return new Map(runs.flatMap(({ input, source }) => ("link" in source ? [[input.index, source.link] as const] : [])));
 }

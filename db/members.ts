@@ -6,6 +6,7 @@ import { settingsMovedTo } from "./moves.ts";
 import { roomRevisions } from "./schema/identity.ts";
 import { entries, methodAdoptions, pooled, trialStates } from "./schema/standings.ts";
 import { resultBands, trialMeasures, trials } from "./schema/trials.ts";
+import { StoreError } from "./store-error.ts";
 
 /** What a trial brings to an entry, whatever its room's volume is taken to be. */
 export const figureFields = {
@@ -137,6 +138,21 @@ export async function listMembersOf(connection: Connection, trial: string): Prom
     .leftJoin(trialMeasures, ownMeasures)
     .innerJoin(roomRevisions, newestVolume)
     .where(eq(trials.id, trial));
+}
+
+/** What a member brings whatever its figures are: who tested, where, what else was measured. */
+export async function findMemberOrigin(connection: Connection, trial: string, revision: number) {
+  const { submitter, interest, aerosol, room, noiseDb, noiseU, noiseDof, noiseBound, powerW, powerU } = memberFields;
+  const { roomRevision, volumeM3, volumeU } = memberFields;
+  const measures = { noiseDb, noiseU, noiseDof, noiseBound, powerW, powerU };
+  const [row] = await connection
+    .select({ submitter, interest, aerosol, room, ...measures, roomRevision, volumeM3, volumeU })
+    .from(trials)
+    .leftJoin(trialMeasures, and(eq(trialMeasures.trial, trials.id), eq(trialMeasures.revision, revision)))
+    .innerJoin(roomRevisions, newestVolume)
+    .where(eq(trials.id, trial));
+  if (!row) throw new StoreError("not-found", `No trial ${trial} is stored.`);
+  return row;
 }
 
 function placeOf({ setting, band, invented }: Pick<Entry, "setting" | "band" | "invented">): string {

@@ -2,7 +2,7 @@ import { type SQL, sql } from "drizzle-orm";
 import type { Connection } from "./database.ts";
 
 /** Each setting itself and all that merges moved to it, however many steps: a table of `id` and `into_setting`. */
-export function settingsMovedTo(settings: readonly number[]): SQL {
+export function settingsMovedTo(settings: readonly (number | SQL)[]): SQL {
   const roots = sql.join(
     settings.map((id) => sql`(${id}, ${id})`),
     sql`, `,
@@ -11,7 +11,7 @@ export function settingsMovedTo(settings: readonly number[]): SQL {
 }
 
 /** The ids of a setting and of all that were moved to it: what `setting IN` is asked of. */
-export function settingIdsMovedTo(setting: number): SQL {
+export function settingIdsMovedTo(setting: number | SQL): SQL {
   return sql`(SELECT id FROM ${settingsMovedTo([setting])})`;
 }
 

@@ -2,7 +2,6 @@ import { and, desc, eq, gt, gte, ne } from "drizzle-orm";
 import type { Connection } from "./database.ts";
 import { standingFigure } from "./entries.ts";
 import { event, expectation, expectedSpread, newestSeqOf } from "./events.ts";
-import { poolExpectations, poolRows, type Repooled } from "./insert-pooled.ts";
 import { entries, pooled, spreads, standings } from "./schema/standings.ts";
 import { sealed } from "./seal.ts";
 
@@ -50,20 +49,5 @@ export async function insertSpread(
     event(connection, { at: row.at, kind: "spread-learnt", subject, actor: "registry" }),
     expectation(connection, expectedSpread(row.id - 1), "spread"),
     connection.insert(spreads).values({ ...sealed(spreads, row), event: newestSeqOf(subject) }),
-  ]);
-}
-
-/**
- * New figures of entries that stood with another spread. The event names the last of them: all up to it are done, which is
- * what a rebuild needs to know.
- */
-export async function insertApplied(
-  connection: Connection,
-  { upTo, at, pools }: { upTo: string; at: string; pools: Repooled },
-): Promise<void> {
-  await connection.batch([
-    event(connection, { at, kind: "spread-applied", subject: upTo, actor: "registry" }),
-    ...poolExpectations(connection, pools),
-    ...poolRows(connection, pools, newestSeqOf(upTo)),
   ]);
 }

@@ -1,4 +1,5 @@
 import { and, desc, eq, inArray, sql } from "drizzle-orm";
+import { countedFigures, countedFirst } from "./counted-result.ts";
 import type { Connection, Database } from "./database.ts";
 import { configurationsMergedInto, settingIdsMovedTo } from "./moves.ts";
 import { settings } from "./schema/configurations.ts";
@@ -59,7 +60,7 @@ export async function findRepeated(
   return row ? { id: row.id, sameContent: true } : null;
 }
 
-/** The newest result of a trial's revision. @throws StoreError "not-found" */
+/** The result of a trial's revision that counts. @throws StoreError "not-found" */
 export async function findResult(
   connection: Connection,
   trial: string,
@@ -69,10 +70,19 @@ export async function findResult(
     .select()
     .from(results)
     .where(and(eq(results.trial, trial), eq(results.revision, revision)))
-    .orderBy(desc(results.at), desc(results.methodVersion))
+    .orderBy(countedFirst(results.methodOrdinal))
     .limit(1);
   if (!row) throw new StoreError("not-found", `No result of trial ${trial} is stored.`);
   return row;
+}
+
+/** What every method version says of a trial's revision, newest version first. */
+export async function listResults(connection: Connection, trial: string, revision: number) {
+  return connection
+    .select()
+    .from(results)
+    .where(and(eq(results.trial, trial), eq(results.revision, revision)))
+    .orderBy(desc(results.methodOrdinal));
 }
 
 export type StoredRun = typeof runs.$inferSelect;
@@ -145,13 +155,12 @@ export async function findRunOrigin(
   }
 }
 
-/** The figures of a band, by trial, each of the trial's newest revision, of all trials of a setting. */
+/** The figures of a band that count, by trial, of all trials of a setting. */
 export async function findBandFigures(db: Database, setting: number, band: string) {
   const rows = await db.read
     .select({ figures: resultBands })
     .from(resultBands)
-    .innerJoin(trials, eq(trials.id, resultBands.trial))
-    .where(and(inArray(trials.setting, settingIdsMovedTo(setting)), eq(resultBands.band, band)))
-    .orderBy(resultBands.revision, resultBands.methodVersion);
+    .innerJoin(trials, countedFigures)
+    .where(and(inArray(trials.setting, settingIdsMovedTo(setting)), eq(resultBands.band, band)));
   return new Map(rows.map(({ figures }) => [figures.trial, figures]));
 }

@@ -4,6 +4,7 @@ import type { NewPooled } from "../../db/insert-pooled.ts";
 import type { MemberFigures } from "../../db/members.ts";
 import type { trialStates } from "../../db/schema/standings.ts";
 import { poolEntry, type Stood } from "../pool-entry.ts";
+import { replayResults } from "./replay-results.ts";
 
 type State = typeof trialStates.$inferInsert;
 type Figures = History["figures"][number];
@@ -26,7 +27,7 @@ interface Entry {
 
 /** Makes states and pooled figures by letting everything happen again, in order, over what is stored. */
 export async function replay(history: History) {
-  const figuresOf = Map.groupBy(history.figures, ({ trial }) => trial);
+  const results = replayResults(history);
   const revisionsOf = Map.groupBy(history.rooms, ({ room }) => room);
   const movesOf = Map.groupBy(history.moves, ({ configuration }) => configuration);
   const byId = new Map(history.entries.map(({ id }): [string, Entry] => [id, emptyEntry(id)]));
@@ -51,7 +52,7 @@ export async function replay(history: History) {
       const { revision, volumeM3, volumeU } = revisionsOf.get(figures.room)![corrections.get(figures.room) ?? 0]!;
       return { ...figures, roomRevision: revision, volumeM3, volumeU };
     });
-    for (const row of await poolEntry(entry.id, members, entry.stood, spread)) {
+    for (const row of await poolEntry(entry.id, members, entry.stood, spread, results.adopted().version)) {
       entry.stood.set(row.basis, row);
       pooled.push({ ...row, seq });
     }
@@ -63,17 +64,42 @@ export async function replay(history: History) {
       state: counts ? "listed" : kind === "trial-withdrawn" ? "withdrawn" : "pending",
       seq,
     });
+    return counts ? join(subject) : leave(subject);
+  }
+
+  /** The trial counts from now on where its figures are; where it counted all along nothing is touched. */
+  function join(trial: string): Set<Entry> {
     const touched = new Set<Entry>();
-    for (const figures of figuresOf.get(subject) ?? []) {
+    for (const figures of results.counted(trial)) {
       const entry = entryOf(figures);
-      if (!entry || counts === entry.members.has(subject)) continue; // listed again after a question: it counted all along
-      if (counts) entry.members.set(subject, figures);
-      else entry.members.delete(subject);
+      if (!entry || entry.members.has(trial)) continue;
+      entry.members.set(trial, figures);
       if (!inRoom.has(figures.room)) inRoom.set(figures.room, new Set());
       inRoom.get(figures.room)!.add(entry);
       touched.add(entry);
     }
     return touched;
+  }
+
+  function leave(trial: string): Set<Entry> {
+    const left = results.counted(trial).flatMap((figures) => entryOf(figures) ?? []);
+    return new Set(left.filter(({ members }) => members.delete(trial)));
+  }
+
+  const countsNow = (trial: string) => ["listed", "questioned"].includes(states.get(trial)?.state ?? "");
+
+  /** Another method version decides which figures count; the entries are pooled with them as it is applied. */
+  function adopt(event: Event): void {
+    for (const { members } of byId.values()) members.clear();
+    results.adopt(event);
+    for (const trial of states.keys()) if (countsNow(trial)) join(trial);
+  }
+
+  /** A result of the adopted version that came after its adoption counts at once. */
+  function arrive(event: Event): Set<Entry> {
+    const left = countsNow(event.subject) ? leave(event.subject) : new Set<Entry>();
+    results.arrive(event);
+    return countsNow(event.subject) ? left.union(join(event.subject)) : left;
   }
 
   /** Those who counted in the entries of a merged configuration count in the entries of the other. */
@@ -108,6 +134,14 @@ export async function replay(history: History) {
     });
   }
 
+  /** The entries up to an id that were last pooled under another method version, and have trials or had. */
+  function applyMethod(upTo: string): Entry[] {
+    return [...byId.values()].filter(({ id, members, stood }) => {
+      const { methodVersion, trials } = stood.get("all") ?? { trials: 0 };
+      return id <= upTo && (members.size > 0 || trials > 0) && methodVersion !== results.adopted().version;
+    });
+  }
+
   /** A listed trial is questioned until it is listed again; it counts as before. */
   function question({ subject, seq }: Event): void {
     if (states.get(subject)?.state === "listed") states.set(subject, { trial: subject, state: "questioned", seq });
@@ -122,6 +156,8 @@ export async function replay(history: History) {
     if (event.kind === "configuration-merged") return merge(event.subject);
     if (event.kind === "room-corrected") return correct(event.subject);
     if (event.kind === "spread-applied") return apply(event.subject);
+    if (event.kind === "method-adopted") adopt(event);
+    if (event.kind === "method-applied") return event.reason === null ? applyMethod(event.subject) : arrive(event);
     if (event.kind === "spread-learnt") spread = history.spreads.find((row) => row.event === event.seq)!;
     return [];
   }
