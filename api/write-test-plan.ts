@@ -3,11 +3,12 @@ import { coverageFactor95, interval95 } from "../analysis/estimate.ts";
 import type { PlanQuestion } from "../analysis/planned-trial.ts";
 import { givenVolume } from "../analysis/room-volume.ts";
 import { planTest, type TestPlan } from "../analysis/test-plan.ts";
+import { parseUnit } from "../analysis/units.ts";
 import { invalid } from "./problem.ts";
 import type { TestPlanIn, TestPlanOut } from "./wire/test-plan.ts";
 
-/** Plans the test that is asked for. @throws RequestError "invalid" where no such test can be analysed */
-export function writeTestPlan(sent: TestPlanIn): TestPlanOut {
+/** Plans the test that is asked for; its advice speaks of flows in m³/h or cfm. @throws RequestError "invalid" where no such test can be analysed */
+export function writeTestPlan(sent: TestPlanIn, adviceIn: "m3/h" | "[cft_i]/min" = "m3/h"): TestPlanOut {
   const question = toQuestion(sent);
   const plan = planOrComplain(question);
   const { expected } = plan;
@@ -37,7 +38,7 @@ export function writeTestPlan(sent: TestPlanIn): TestPlanOut {
       ...interval95(question.volumeM3),
       basis: sent.volume.u === null ? "estimate" : "stated",
     },
-    advice: advise(question, plan),
+    advice: advise(question, plan, adviceIn),
     cautions: CAUTIONS,
   };
 }
@@ -92,31 +93,33 @@ function planOrComplain(question: PlanQuestion): TestPlan {
   }
 }
 
-function advise(question: PlanQuestion, plan: TestPlan): string[] {
+function advise(question: PlanQuestion, plan: TestPlan, flow: string): string[] {
   const { minutes, naturalMinutes, startOverBackground, dominant, reachable, trials, volumeUNeededM3 } = plan;
-  const u = (value: number) => `${Number(value.toPrecision(3))} m³/h`;
+  const expandedU = coverageFactor95(plan.expected.cadrM3PerH.dof) * plan.expected.cadrM3PerH.u;
+  const wantedU = coverageFactor95(Infinity) * question.wantedUM3PerH;
+  const [expected, wanted] = apart(expandedU, wantedU, flow);
   const advice = [
     `Log some minutes of clean air, then a decay of ${naturalMinutes} min with the cleaner off and one of ${minutes} min with it on, each begun with about ${Math.round(startOverBackground)} times the clean air's level, on one day, with fan and ventilation as they are.`,
   ];
-  const expected = u(plan.expected.cadrM3PerH.u);
   if (reachable) {
-    advice.push(
-      `Expect a standard uncertainty of ${expected}; ${PARTS[dominant] ?? dominant} is the largest part of it.`,
-    );
+    advice.push(`Expect ${expected} at 95 %; ${PARTS[dominant] ?? dominant} is the largest part of it.`);
   } else {
-    const wanted = `A standard uncertainty of ${u(question.wantedUM3PerH)} is out of reach`;
+    const beyond = `${wanted} at 95 % is out of reach`;
     const volumeU = plan.expected.budget.find(({ source }) => source === "volume")!.u;
     if (trials !== null) {
-      advice.push(`${wanted} of one trial: expect ${expected}. ${trials} such trials in this room would reach it.`);
+      advice.push(`${beyond} of one trial: expect ${expected}. ${trials} such trials in this room would reach it.`);
     } else if (volumeU >= question.wantedUM3PerH) {
-      advice.push(`${wanted}: the volume's own makes as much already, however long you log. Expect ${expected}.`);
+      advice.push(`${beyond}: the volume's own makes as much already, however long you log. Expect ${expected}.`);
     } else {
-      advice.push(`${wanted} of any number of trials worth making with this counter and room. Expect ${expected}.`);
+      advice.push(`${beyond} of any number of trials worth making with this counter and room. Expect ${expected}.`);
     }
+    advice.push(`± ${Math.ceil((100 * expandedU) / question.cadrM3PerH)} % of the rate would be in reach of one test.`);
   }
   if (volumeUNeededM3 !== null && !reachable) {
-    const percent = Number(((100 * volumeUNeededM3) / question.volumeM3.value).toPrecision(2));
-    advice.push(`With the volume known to ${percent} % (standard uncertainty) these lengths would do.`);
+    const percent = Number(
+      ((100 * coverageFactor95(Infinity) * volumeUNeededM3) / question.volumeM3.value).toPrecision(2),
+    );
+    advice.push(`With the volume known to ± ${percent} % at 95 % these lengths would do: tape its sides with care.`);
   }
   if (plan.naturalPerH + question.cadrM3PerH / question.volumeM3.value > 30) {
     advice.push(
@@ -124,6 +127,15 @@ function advise(question: PlanQuestion, plan: TestPlan): string[] {
     );
   }
   return advice;
+}
+
+/** Two expanded uncertainties in words, with two digits, or as many as tell them apart. */
+function apart(a: number, b: number, flow: string): [string, string] {
+  const unit = parseUnit(flow, "flow");
+  const [x, y] = [unit.fromBase(a), unit.fromBase(b)];
+  const digits = [2, 3, 4].find((each) => x.toPrecision(each) !== y.toPrecision(each)) ?? 2;
+  const words = (value: number) => `± ${Number(value.toPrecision(digits))} ${flow === "m3/h" ? "m³/h" : "cfm"}`;
+  return [words(x), words(y)];
 }
 
 const PARTS: Readonly<Record<string, string>> = {
@@ -134,6 +146,7 @@ const PARTS: Readonly<Record<string, string>> = {
 
 const CAUTIONS = [
   "Anything that smoulders or is heated to make smoke can start a fire and should not be breathed: stay with it, keep it away from filters and curtains, leave smoke alarms in place and the way out free.",
+  "Leave neither anything lit nor a fan with filters taped to it unattended, not while the counter logs either: watch through a window or by a camera, the plug within reach.",
   "Nobody with asthma or another lung complaint should be in the room; in a closed room smouldering also makes carbon monoxide.",
   "Mist of salt water is milder; keep the wet nebuliser away from mains power.",
   "Air the room before anybody stays in it again. Local rules come first.",

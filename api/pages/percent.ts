@@ -19,6 +19,11 @@ export function chance(probability: number): string {
   return `${percent > 99 ? percent.toFixed(1) : Math.round(percent)}\u00a0%`;
 }
 
+/** One that is under what was asked for, where whole per cents would not show it. */
+export function chanceBelow(probability: number, asked: number): string {
+  return chance(probability) === chance(asked) ? `just under ${chance(asked)}` : chance(probability);
+}
+
 /** A share with its interval, in per cent. */
 export function inPercent({ value, low, high }: Interval): Interval & { readonly unit: "%" } {
   return { value: 100 * value, low: 100 * low, high: 100 * high, unit: "%" };

@@ -15,8 +15,8 @@ interface SizeAsked {
 /** What is said of the ± of a volume: the reader's own, or what is assumed as of a test's room (common practice, no source). */
 export function basisWords(asked: Asked): string {
   if (asked.texts.within !== undefined) return ", as given";
-  const [percent, what] = hasThreeSides(asked) ? [4, "of three taped sides"] : [10, "of an estimate"];
-  return `; about ±\u00a0${percent}\u00a0% is assumed, as ${what} (common practice, no source)`;
+  const [percent, what] = hasThreeSides(asked) ? [4, "three taped sides"] : [10, "a size given without its ±"];
+  return `; about ±\u00a0${percent}\u00a0% is assumed for ${what} (common practice, no source)`;
 }
 
 const SIDE = [0.1, 1000] as const;

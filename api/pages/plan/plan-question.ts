@@ -46,7 +46,7 @@ export interface PlanAsked {
 }
 
 /** What is taken where a field is left blank; the form shows it. */
-export const PLAN_DEFAULTS = { interval: "10", wanted: "10", principle: "optical_counter" } as const;
+export const PLAN_DEFAULTS = { interval: "10", wanted: "15", principle: "optical_counter" } as const;
 
 export function isAsked(asked: Asked): boolean {
   return asked.holds(["length", "width", "height", "area", "volume", "cadr", "interval", "wanted"]);

@@ -29,8 +29,9 @@ export function PlannedTest({ plan, reader, volumeBasis }: Props) {
         </dd>
         <dt>Asked for</dt>
         <dd>
-          {around(plan.wanted_expanded_u, reader)} at 95{"\u00a0%"}:{" "}
-          {plan.reachable ? "one test reaches it" : trialsWords(plan)}
+          {around(plan.wanted_expanded_u, reader)} at 95{"\u00a0%"}, which is{" "}
+          {two((100 * plan.wanted_expanded_u * plan.relative_expanded_u) / plan.expanded_u)}
+          {"\u00a0%"} of it: {plan.reachable ? "one test reaches it" : trialsWords(plan)}
         </dd>
         <dt>Aerosol at the start of each decay</dt>
         <dd>about {plan.start_over_background} times the level of the clean air</dd>
@@ -67,8 +68,7 @@ export function PlannedTest({ plan, reader, volumeBasis }: Props) {
         ))}
       </ul>
       <p class="quiet">
-        A standard uncertainty is the ± at 95{"\u00a0%"} divided by 1.96. Both are of this test in this room; what
-        laboratories differ by comes on top, and only tests elsewhere show it.
+        Each ± is of this test in this room; what laboratories differ by comes on top, and only tests elsewhere show it.
       </p>
     </>
   );

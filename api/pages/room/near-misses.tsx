@@ -2,7 +2,7 @@ import type { SizingOut } from "../../wire/sizing.ts";
 import { AS_TABLE } from "../as-table.ts";
 import { CleanerName } from "../cleaner-name.tsx";
 import { testWords } from "../counts.ts";
-import { chance } from "../percent.ts";
+import { chance, chanceBelow } from "../percent.ts";
 import { Money, Quantity, Sound } from "../quantity.tsx";
 import { SeriousLine } from "../serious.tsx";
 import { PaidLines } from "../who-paid.tsx";
@@ -42,7 +42,7 @@ export function NearMisses({ sizing }: { readonly sizing: SizingOut }) {
                 <SeriousLine trials={entry.trials} serious={entry.serious} entry={entry.id} />
               </th>
               <td {...AS_TABLE.cell} data-head="Reaches it with">
-                {chance(probability)}
+                {chanceBelow(probability, target.probability)}
               </td>
               <td {...AS_TABLE.cell} data-head="Clean air of the set">
                 <Quantity of={clean_air} ranged />

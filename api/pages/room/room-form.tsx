@@ -31,11 +31,11 @@ export function RoomForm({ asked, currency }: { readonly asked: Asked; readonly 
       <TargetFields asked={asked} />
       <fieldset>
         <legend>What limits the choice</legend>
-        <div class="fields">
+        <div class="fields pairs">
           <FigureField
             asked={asked}
             name="noise_max"
-            label="Noise where you sit, at most, dB(A)"
+            label="Noise at your seat, at most, dB(A)"
             hint="The estimate is held against it; its interval is shown."
           />
           <FigureField

@@ -3,7 +3,7 @@ import { AS_TABLE } from "../as-table.ts";
 import { IntervalBar, type RowScale } from "../charts/interval-bar.tsx";
 import { CleanerName } from "../cleaner-name.tsx";
 import { testWords } from "../counts.ts";
-import { chance } from "../percent.ts";
+import { chance, chanceBelow } from "../percent.ts";
 import { Money, Quantity, Sound } from "../quantity.tsx";
 import { SeriousLine } from "../serious.tsx";
 import { PaidLines } from "../who-paid.tsx";
@@ -34,10 +34,14 @@ export function SetRow({ set, sizing, scale }: Props) {
           each <Quantity of={entry.cadr} /> over all tests
         </small>
       </td>
-      <td {...AS_TABLE.cell} data-head="Reaches it with">
+      <td {...AS_TABLE.cell} class="inline" data-head="Reaches it with">
         {chance(set.probability)}
         {otherUnits(set).map((other) => (
-          <small class="line">{`${other.units === units + 1 ? "one more" : "one fewer"}: ${chance(other.probability)}`}</small>
+          <small class="line">
+            {other.units > units
+              ? `one more: ${chance(other.probability)}`
+              : `one fewer: ${chanceBelow(other.probability, sizing.target.probability)}`}
+          </small>
         ))}
       </td>
       <td {...AS_TABLE.cell} data-head="Noise at the seat">
@@ -46,7 +50,7 @@ export function SetRow({ set, sizing, scale }: Props) {
       <td {...AS_TABLE.cell} class="air" data-head="In this room">
         <Air room={set.room} kind={sizing.target.kind} />
       </td>
-      <td {...AS_TABLE.cell} data-head="Price and power">
+      <td {...AS_TABLE.cell} class="inline" data-head="Price and power">
         <span class="line">
           <Money of={set.cost} missing="price not stated" />
         </span>
@@ -59,12 +63,10 @@ export function SetRow({ set, sizing, scale }: Props) {
   );
 }
 
-/** What a unit more or less would change: one more where that shows, one fewer where it is still likelier than not. */
+/** What a unit more or less would change: one more where it is not nearly sure yet, one fewer where it is still likelier than not. */
 function otherUnits({ units, probability, by_units }: SizedSet): SizedSet["by_units"] {
   return by_units.filter((each) =>
-    each.units === units + 1
-      ? chance(each.probability) !== chance(probability)
-      : each.units === units - 1 && each.probability >= 0.5,
+    each.units === units + 1 ? probability < 0.99 : each.units === units - 1 && each.probability >= 0.5,
   );
 }
 

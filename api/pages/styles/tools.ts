@@ -21,7 +21,10 @@ input.short:not([type=checkbox], [type=radio]) { width: 4.5rem; min-height: 32px
   .sets tbody th { font-size: 1.1rem; } .sets tbody th small { font-size: .9rem; }
   .sets td[data-head]::before { content: attr(data-head) ": "; color: var(--soft); font-size: .9rem; }
 }
+.sides + details, .pairs + details { margin-top: .6rem; }
 @media (max-width: 34rem) {
+  .pairs { grid-template-columns: 1fr 1fr; gap: .6rem .9rem; }
+  .sets .inline .line { display: inline; } .sets .inline .line::before { content: " · "; } .sets .inline .line:first-child::before { content: none; }
   .sets tbody tr { display: block; }
 }
 `;

@@ -54,7 +54,9 @@ describe("planning a test", () => {
     expect(plan.wanted_u).toBeCloseTo(24 / 1.959964, 5);
     expect(definition(page, "Aerosol at the start of each decay")).toContain(`${plan.start_over_background} times`);
     expect(definition(page, "Volume")).toBe("50.0 ± 2.0 m³, as given"); // 4 % of 5·4·2.5
-    expect(definition(await ask(ASKED.replace("&within=4", "")), "Volume")).toMatch(/^50.0 ± 5.0 m³; its ± is assumed/);
+    expect(definition(await ask(ASKED.replace("&within=4", "")), "Volume")).toMatch(
+      /^50.0 ± 2.0 m³; about ±\u00a04\u00a0% is assumed for three taped sides/,
+    );
     for (const words_ of plan.advice) expect(words(page)).toContain(words_.replaceAll(" %", "\u00a0%"));
     const rows = all(one(page, hasClass("budget")), "tr").slice(1);
     const parts = plan.budget.toSorted((a, b) => b.share - a.share);
@@ -85,6 +87,41 @@ describe("planning a test", () => {
     ].map(place);
     expect(order).toEqual(order.toSorted((a, b) => a - b));
     expect(order[0]).toBeGreaterThanOrEqual(0);
+  });
+
+  test.each(["length=5&width=4&height=2,5", "volume=50", "length=2,4&width=2,4&height=2,2", "area=90&height=3"])(
+    "what is taken where nothing is said can be reached in a room of %s",
+    async (size) => {
+      for (const cadr of [100, 300, 600]) {
+        const page = await ask(`${size}&cadr=${cadr}`);
+        expect(field(page, "wanted").attributes.value).toBe("15");
+        expect(definition(page, "Asked for")).toMatch(/which is 15\u00a0% of it: one test reaches it$/);
+      }
+    },
+  );
+
+  test("what is out of reach says what would be in it, both at 95 % and with two digits, in the reader's unit", async () => {
+    const asked = "volume=50&cadr=300&cadr_in=m3/h&wanted=9";
+    const page = await ask(asked);
+    const plan = await asData(page);
+    expect(plan.reachable).toBe(false);
+    const advice = plan.advice.join(" ");
+    expect(advice).toContain(`± 27 m³/h at 95 % is out of reach`); // 9 % of 300
+    expect(advice).toContain(`Expect ± ${figure(plan.expanded_u)} m³/h.`);
+    expect(advice).not.toMatch(/standard uncertainty|\d\d\.\d/);
+    const inReach = Number(/± (\d+) % of the rate would be in reach of one test/.exec(advice)![1]);
+    expect((await asData(await ask(`volume=50&cadr=300&wanted=${inReach}`))).reachable).toBe(true);
+    const volume = Number(/volume known to ± ([\d.]+) % at 95 %/.exec(advice)![1]);
+    expect((await asData(await ask(`${asked}&within=${volume - 0.1}`))).reachable).toBe(true);
+    expect(words(await ask(`${asked}&unit=cfm`))).toContain("± 16 cfm at 95\u00a0% is out of reach"); // 27/1.699
+  });
+
+  test("nothing lit and no taped fan is left unattended: watched from outside, the plug within reach", async () => {
+    const steps = words(one(await ask(ASKED), hasClass("day")));
+    expect(steps).toContain("watch it the whole time through the window or by the camera, the plug within reach");
+    expect(steps).toContain("never left unattended");
+    expect(steps).toMatch(/Stay with anything lit or hot from the first spark until it is cold/);
+    expect(steps.indexOf("plug within reach from outside")).toBeLessThan(steps.indexOf("Aerosol, first time"));
   });
 
   test("feet and cfm of one room give one plan", async () => {
