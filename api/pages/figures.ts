@@ -31,14 +31,19 @@ export function plusMinus(quantity: Interval): string {
 /** `14.2 min (13.1 to 15.6)` style range, for intervals that are not symmetric. */
 export function range(quantity: Interval): string {
   const half = (quantity.high - quantity.low) / 2;
-  const shown = (x: number) => figures(x, half).value;
+  const shown = (x: number) => end(x, half);
   return `${shown(quantity.value)} (${shown(quantity.low)} to ${shown(quantity.high)})`;
 }
 
 /** Both ends alone, `170 to 320`, with as many digits as half the distance between them deserves. */
 export function between({ low, high }: Pick<Interval, "low" | "high">): string {
-  const shown = (end: number) => figures(end, (high - low) / 2).value;
+  const shown = (x: number) => end(x, (high - low) / 2);
   return `${shown(low)} to ${shown(high)}`;
+}
+
+/** One end with the digits of the interval; a bound that is 0 for good, as where an interval is cut there, is a bare 0. */
+function end(x: number, half: number): string {
+  return x === 0 ? "0" : figures(x, half).value;
 }
 
 /** Two significant digits, of a figure that has no interval of its own: an uncertainty, what raised a finding. */

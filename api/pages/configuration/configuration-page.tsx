@@ -1,6 +1,6 @@
 import type { EntryOut } from "../../wire/entry.ts";
 import { counted, testWords } from "../counts.ts";
-import { BAND_WORDS, bandPhrase } from "../figures.ts";
+import { BAND_LIKE, BAND_WORDS, bandPhrase } from "../figures.ts";
 import { KIND_WORDS } from "../kind-words.ts";
 import { InventedNote, Page } from "../page.tsx";
 import { Missing, Quantity } from "../quantity.tsx";
@@ -45,6 +45,7 @@ export function ConfigurationPage({ reader, described, year }: Props) {
         . <WhoDescribed view={view} />
       </p>
       <YearWrong asked={year} />
+      <p class="quiet">Particles only: gases, solvent and glue vapours are not measured here.</p>
       <Bands id={view.id} bands={bands} band={band} />
       {entries.length === 0 && (
         <p>
@@ -96,13 +97,16 @@ function Bands({
   const known = Object.entries(BAND_WORDS).filter(([name]) => bands.has(name) || name === band);
   if (bands.size === 0) return null;
   return (
-    <nav aria-label="Particle sizes">
+    <nav aria-label="Particle sizes" class="particle-sizes">
       {known.map(([name, words]) => (
         <a
           href={`/configurations/${id}?${new URLSearchParams({ band: name })}`}
           aria-current={name === band ? "page" : undefined}
         >
-          {words} <small>({counted(bands.get(name) ?? 0, "test")})</small>
+          {words}{" "}
+          <small>
+            {BAND_LIKE[name]}, {counted(bands.get(name) ?? 0, "test")}
+          </small>
         </a>
       ))}
     </nav>

@@ -4,7 +4,7 @@ import { AS_TABLE } from "../as-table.ts";
 import { KindLine } from "../cleaner-name.tsx";
 import { testWords } from "../counts.ts";
 import { BAND_WORDS } from "../figures.ts";
-import { InventedNote, Page } from "../page.tsx";
+import { InventedNote, PARTICLES_ONLY, Page } from "../page.tsx";
 import { Missing, Quantity } from "../quantity.tsx";
 import type { Reader } from "../reader.ts";
 import { WhoPaid } from "../who-paid.tsx";
@@ -27,7 +27,7 @@ export function ConfigurationsPage({ reader, q, found, best, isCut }: Props) {
       <h1>Cleaners described</h1>
       <p>
         Every cleaner that somebody described, home-made or commercial, tested or not, newest first. Other parts or
-        another arrangement make another cleaner. <a href="/">The list by clean air</a>
+        another arrangement make another cleaner. {PARTICLES_ONLY} <a href="/">The list by clean air</a>
       </p>
       {invented > 0 && <InventedNote some={invented < found.length} />}
       <search>

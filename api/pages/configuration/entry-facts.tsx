@@ -5,7 +5,7 @@ import { figures, unitWords } from "../figures.ts";
 import { inPercent } from "../percent.ts";
 import { Missing, Money, Quantity, type Shown, Sound } from "../quantity.tsx";
 import type { FlowUnit } from "../reader.ts";
-import { NoiseAgainst, PowerAgainst, plainFigure } from "./stated-words.tsx";
+import { NoiseAgainst, PowerAgainst, statedFlow } from "./stated-words.tsx";
 import { YearCost } from "./year-cost.tsx";
 
 interface Props {
@@ -104,8 +104,8 @@ function SinglePass({ of, flow }: { of: EntryOut["against_stated"]["flow"]; flow
     <>
       <Quantity of={inPercent(of)} />{" "}
       <small>
-        of the {plainFigure(parseUnit(flow).fromBase(stated.value))} {unitWords(flow)} that are stated, taken as exact:
-        the filters’ single-pass efficiency only if as much goes through them and none goes round twice
+        of the {statedFlow(stated.value, flow)} that are stated, taken as exact: the filters’ single-pass efficiency
+        only if as much goes through them and none goes round twice
         {low > 1 && ". Over 100\u00a0% is impossible: the stated flow is too low, or the tests read too high"}
       </small>
     </>

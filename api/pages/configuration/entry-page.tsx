@@ -1,14 +1,14 @@
-import type { Child } from "hono/jsx";
 import { pinPath } from "../../pins/pin.ts";
 import type { EntryOut } from "../../wire/entry.ts";
 import { AS_TABLE } from "../as-table.ts";
 import { BASIS_WORDS, PAIRED_WORDS } from "../basis-words.ts";
 import { CleanerTitle, cleanerWords } from "../cleaner-name.tsx";
 import { testWords } from "../counts.ts";
-import { BAND_WORDS, bandPhrase } from "../figures.ts";
+import { BAND_WORDS, bandAtFirst } from "../figures.ts";
 import { InventedNote, Page } from "../page.tsx";
 import { Between, Missing, Quantity } from "../quantity.tsx";
 import { COPY_PATH } from "../quote/copy-script.ts";
+import type { Quoted } from "../quote/quote-of.tsx";
 import type { Reader } from "../reader.ts";
 import { WhoPaid } from "../who-paid.tsx";
 import { EntrySection } from "./entry-section.tsx";
@@ -20,17 +20,18 @@ interface Props {
   readonly page: string;
   readonly year: YearAsked;
   /** How to quote its figure; null where no test counts. */
-  readonly quote: Child;
+  readonly quoted: Quoted;
 }
 
 /** One configuration at one setting for one size of particles: a figure to quote, on every basis. */
-export function EntryPage({ reader, entry, page, year, quote }: Props) {
+export function EntryPage({ reader, entry, page, year, quoted }: Props) {
   const { configuration, setting, band, invented } = entry;
   const { flow } = reader;
   return (
     <Page
       reader={reader}
       script={COPY_PATH}
+      head={quoted.head}
       title={`${cleanerWords(configuration.title, setting)}, ${BAND_WORDS[band]} · Motefall`}
     >
       <h1>
@@ -43,9 +44,9 @@ export function EntryPage({ reader, entry, page, year, quote }: Props) {
         </a>
       </p>
       <YearWrong asked={year} />
-      <h2>For {bandPhrase(band)}</h2>
+      <h2>For {bandAtFirst(band)}</h2>
       <EntrySection entry={entry} flow={flow} />
-      {quote}
+      {quoted.quote}
       <h2>By who tested, and how</h2>
       <BasisTable entry={entry} />
       <h2 id="year">What a year costs</h2>

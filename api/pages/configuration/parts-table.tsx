@@ -1,15 +1,12 @@
-import { parseUnit } from "../../../analysis/units.ts";
 import type { ConfigurationIn } from "../../wire/configuration.ts";
 import { AS_TABLE } from "../as-table.ts";
-import { unitWords } from "../figures.ts";
 import type { FlowUnit } from "../reader.ts";
-import { plainFigure } from "./stated-words.tsx";
+import { statedFlow } from "./stated-words.tsx";
 
 type Part = ConfigurationIn["parts"][number];
 
 /** What it is made of: what moves or cleans the air. */
 export function PartsTable({ parts, flow }: { readonly parts: readonly Part[]; readonly flow: FlowUnit }) {
-  const { fromBase } = parseUnit(flow);
   return (
     <table class="stacks" {...AS_TABLE.table}>
       <caption>Parts that move or clean the air; flows as stated, without an interval</caption>
@@ -33,7 +30,7 @@ export function PartsTable({ parts, flow }: { readonly parts: readonly Part[]; r
             </td>
             <td {...AS_TABLE.cell} data-head={hasFlow(part) ? "Stated flow of each" : undefined}>
               {part.stated_flow ? (
-                <bdi>{`${plainFigure(fromBase(part.stated_flow.value))} ${unitWords(flow)}`}</bdi>
+                <bdi>{statedFlow(part.stated_flow.value, flow)}</bdi>
               ) : (
                 hasFlow(part) && <NotStated />
               )}

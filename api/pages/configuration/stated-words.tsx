@@ -1,7 +1,9 @@
+import { parseUnit } from "../../../analysis/units.ts";
 import type { AgainstStated } from "../../wire/against-stated.ts";
 import type { EntryOut } from "../../wire/entry.ts";
-import { figures } from "../figures.ts";
+import { figures, unitWords } from "../figures.ts";
 import { Quantity, Sound } from "../quantity.tsx";
+import type { FlowUnit } from "../reader.ts";
 
 /** How the noise that was measured stands against what is stated. */
 export function NoiseAgainst({
@@ -47,6 +49,14 @@ export function PowerAgainst({
       measured <Quantity of={{ ...against, unit: "times" }} /> what is stated ({plainFigure(stated.value)} W)
     </small>
   );
+}
+
+/** A flow that somebody stated without an uncertainty: as sent in its own unit, three digits where it is turned into another. */
+export function statedFlow(m3PerH: number, flow: FlowUnit): string {
+  const value = parseUnit(flow).fromBase(m3PerH);
+  const four = Number(value.toPrecision(4));
+  const isAsSent = Math.abs(value - four) < 1e-9 * Math.abs(value);
+  return `${plainFigure(isAsSent ? four : Number(value.toPrecision(3)))} ${unitWords(flow)}`;
 }
 
 /** A figure that somebody stated without an uncertainty: four digits of it. */

@@ -1,10 +1,9 @@
-import { parseUnit } from "../../../analysis/units.ts";
 import type { StoredSetting } from "../../../db/configurations.ts";
 import { readStated } from "../../stated-figures.ts";
 import { bandPhrase } from "../figures.ts";
 import { Sound } from "../quantity.tsx";
 import type { Described } from "./described.ts";
-import { plainFigure } from "./stated-words.tsx";
+import { plainFigure, statedFlow } from "./stated-words.tsx";
 import { submitAddress } from "./submit-address.ts";
 
 /** Settings that no test was made at, with what is stated of them and a way to add one. */
@@ -38,7 +37,7 @@ function Stated({ setting }: { readonly setting: StoredSetting }) {
         </>
       )}
       {power && `${plainFigure(power.value)} W `}
-      {flow && `${plainFigure(parseUnit("m3/h").fromBase(flow.value))} m³/h of air`}
+      {flow && `${statedFlow(flow.value, "m3/h")} of air`}
     </>
   );
 }

@@ -29,7 +29,8 @@ export function YearCost({ of, electricity }: Props) {
     of.electricity && (
       <>
         electricity <Money of={of.electricity} /> ({figures(of.electricity.kwh, 0).value} kWh at the power{" "}
-        {of.electricity.power_basis === "measured" ? "measured" : "stated"})
+        {of.electricity.power_basis === "measured" ? "measured" : "stated"}; no interval: price and hours are taken as
+        exact, and it is as uncertain as the power)
       </>
     ),
     of.filters && (

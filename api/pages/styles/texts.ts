@@ -16,6 +16,9 @@ export const TEXTS = `
 .text .paper { width: auto; } .text .paper td, .text .paper th { padding: .15rem 1rem .15rem 0; }
 .text .steps li { margin: .6rem 0; font-variant-numeric: tabular-nums lining-nums; }
 .text .said { border-left: 3px solid var(--line); padding: .1rem 0 .1rem .9rem; }
+@supports selector(::details-content) {
+  @media (min-width: 48.01rem), print { .folded > summary { display: none; } .folded::details-content { content-visibility: visible; block-size: auto; } }
+}
 .listing { margin: .75rem 0; background: var(--tint); max-width: 60rem; } .listing pre { margin: 0; overflow: visible; width: max-content; min-width: 100%; background: none; }
 @media (max-width: 34rem) { .formula { margin-left: .25rem; font-size: 1rem; } .text .paper td, .text .paper th { padding-right: .6rem; font-size: .85rem; } }
 @media print {

@@ -25,12 +25,12 @@ svg text.mark-name, svg text.span-name { paint-order: stroke; stroke: var(--pape
 .stated { white-space: nowrap; } .conditions .words { white-space: pre-line; } .conditions .counter, .conditions .correction { margin: 0; }
 @media (max-width: 34rem) { .trial-bands dl { grid-template-columns: max-content 1fr; gap: .1rem 1rem; } .trial-bands dd { margin: 0; }
   .budget svg, .budget td.bar { width: 64px; } .budget td, .budget th { padding-right: .5rem; } .rates td, .rates th { padding-right: .5rem; } }
-@page { margin: 8mm 9mm; }
+@page { margin: 7mm 9mm; }
 @media print {
-  body:has(.trial) { font-size: 8.5pt; line-height: 1.16; } .trial small { font-size: inherit; }
+  body:has(.trial) { font-size: 8.5pt; line-height: 1.12; } .trial small { font-size: inherit; }
   body:has(.trial) .top { display: none; } body:has(.trial) footer { margin-top: .3rem; font-size: inherit; }
   body:has(.trial) footer p:not(.unprinted) { display: inline; } .trial sub { font-size: inherit; line-height: 0; } .trial .rates caption { display: none; }
-  .trial h1 { font-size: 13pt; margin: 0; } .trial h2 { font-size: 10pt; margin: .35rem 0 .05rem; } .trial h3 { font-size: 9pt; margin: .2rem 0 0; }
+  .trial h1 { font-size: 13pt; margin: 0; } .trial h2 { font-size: 10pt; margin: .25rem 0 0; } .trial h3 { font-size: 9pt; margin: .2rem 0 0; }
   .trial h2, .trial caption { break-after: avoid; } .trial .budget, .trial-findings > ul > li, .trial tr, .trial svg { break-inside: avoid; }
   .trial p, .trial ul { margin: .1rem 0; max-width: none; } .trial ul { padding-left: 1rem; } .trial li, .trial .trial-findings > ul > li { margin: .1rem 0; max-width: none; }
   .trial .finding-values { padding: 0; } .trial .finding-values, .trial .finding-values li { display: inline; } .trial .finding-values li + li::before { content: "; "; }

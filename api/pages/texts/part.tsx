@@ -31,6 +31,16 @@ export function Below({ id, children }: { readonly id: string; readonly children
   );
 }
 
+/** What is folded away on a phone until it is asked for, or a link leads into it; elsewhere it stands open. */
+export function Folded({ words, children }: { readonly words: string; readonly children: Child }) {
+  return (
+    <details class="folded">
+      <summary>{words}</summary>
+      {children}
+    </details>
+  );
+}
+
 /** The parts of a page, to go to. */
 export function Contents({ of }: { readonly of: readonly (readonly [id: string, title: string])[] }) {
   return (

@@ -1,6 +1,8 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { figures, plusMinus, range } from "../../../api/pages/figures.ts";
+import { parseUnit } from "../../../analysis/units.ts";
+import { statedFlow } from "../../../api/pages/configuration/stated-words.tsx";
+import { between, figures, plusMinus, range, unitWords } from "../../../api/pages/figures.ts";
 
 // GUM 7.2.6: u to two digits, the value to the same place.
 test.each([
@@ -19,6 +21,27 @@ test.each([
 
 test("an interval that is not symmetric shows both its ends", () => {
   expect(range({ value: 2.147, low: 2.099, high: 2.196 })).toBe("2.147 (2.099 to 2.196)");
+});
+
+test("an end that is cut at 0 is a bare 0", () => {
+  expect(range({ value: 0.42, low: 0, high: 1.3 })).toBe("0.42 (0 to 1.30)");
+  expect(between({ low: 0, high: 1.3 })).toBe("0 to 1.30");
+});
+
+test.each([
+  [125, "[cft_i]/min", "73.6 cfm"],
+  [125, "m3/h", "125 m³/h"],
+  [2600, "[cft_i]/min", "1530 cfm"],
+  [1234, "m3/h", "1234 m³/h"],
+  [150 * 1.69901079552, "[cft_i]/min", "150 cfm"],
+  [150 * 1.69901079552, "m3/h", "255 m³/h"],
+] as const)("a stated flow of %d m³/h in %s has the digits it was stated with: %s", (m3PerH, flow, said) => {
+  expect(statedFlow(m3PerH, flow)).toBe(said);
+});
+
+test("microseconds are read and shown with either letter mu", () => {
+  for (const text of ["us", "µs", "μs"]) expect(parseUnit(text, "time").code).toBe("us");
+  expect(unitWords("us")).toBe("µs");
 });
 
 test("no number is shown with an exponent or as NaN, and the value is never off by more than half a place of U", () => {

@@ -1,7 +1,7 @@
 import { FINDING_CODES } from "../../../../analysis/analysis.ts";
 import { REFUSAL_CODES, type RefusalCode } from "../../../../analysis/analysis-error.ts";
 import { FINDING_WORDS, valueWords } from "../../trial/finding-words.ts";
-import { Part } from "../part.tsx";
+import { Folded, Part } from "../part.tsx";
 import { FINDING_MEANINGS } from "./finding-meanings.ts";
 import { REFUSAL_REMEDIES } from "./refusal-remedies.ts";
 
@@ -15,23 +15,25 @@ export function FindingsPart() {
         8 degrees of freedom, GUM G.4.2). Others only tell what to do better. What to do next time is common practice,
         without a source.
       </p>
-      <dl class="entries">
-        {FINDING_CODES.map((code) => {
-          const { raisedBy, adds } = FINDING_MEANINGS[code];
-          return (
-            <>
-              <dt id={`finding-${code}`}>
-                <b>{FINDING_WORDS[code].name}</b> <code>{code}</code>
-              </dt>
-              <dd>
-                {raisedBy} {adds ? `Adds ${adds}. ` : null}
-                {`Its value: ${valueWords(code)}. `}
-                <span class="next">Next time: {FINDING_WORDS[code].next}</span>
-              </dd>
-            </>
-          );
-        })}
-      </dl>
+      <Folded words={`All ${FINDING_CODES.length} findings`}>
+        <dl class="entries">
+          {FINDING_CODES.map((code) => {
+            const { raisedBy, adds } = FINDING_MEANINGS[code];
+            return (
+              <>
+                <dt id={`finding-${code}`}>
+                  <b>{FINDING_WORDS[code].name}</b> <code>{code}</code>
+                </dt>
+                <dd>
+                  {raisedBy} {adds ? `Adds ${adds}. ` : null}
+                  {`Its value: ${valueWords(code)}. `}
+                  <span class="next">Next time: {FINDING_WORDS[code].next}</span>
+                </dd>
+              </>
+            );
+          })}
+        </dl>
+      </Folded>
     </Part>
   );
 }
@@ -44,19 +46,21 @@ export function RefusalsPart() {
         Where a log cannot tell a rate, none is made up. A test that gives no rate in any band is not stored; one that
         gives some keeps the reasons for the others.
       </p>
-      <dl class="entries">
-        {(Object.keys(REFUSAL_CODES) as RefusalCode[]).map((code) => (
-          <>
-            <dt id={`refusal-${code}`}>
-              <code>{code}</code>
-            </dt>
-            <dd>
-              {`${REFUSAL_CODES[code][0]!.toUpperCase()}${REFUSAL_CODES[code].slice(1)}. `}
-              <span class="next">{REFUSAL_REMEDIES[code]}</span>
-            </dd>
-          </>
-        ))}
-      </dl>
+      <Folded words={`All ${Object.keys(REFUSAL_CODES).length} refusals`}>
+        <dl class="entries">
+          {(Object.keys(REFUSAL_CODES) as RefusalCode[]).map((code) => (
+            <>
+              <dt id={`refusal-${code}`}>
+                <code>{code}</code>
+              </dt>
+              <dd>
+                {`${REFUSAL_CODES[code][0]!.toUpperCase()}${REFUSAL_CODES[code].slice(1)}. `}
+                <span class="next">{REFUSAL_REMEDIES[code]}</span>
+              </dd>
+            </>
+          ))}
+        </dl>
+      </Folded>
     </Part>
   );
 }

@@ -27,6 +27,7 @@ export const PROBLEM_REMEDIES: Record<ErrorCode, string> = {
   "unknown-setting": "Take one of the labels that the answer lists, or send the new setting with the configuration.",
   "no-result":
     "Each of refusals says for a band why no rate can be told: the page Method lists them with what to do. Nothing was stored.",
+  "not-implemented": "Ask for format=json.",
   internal: "This is our mistake. Try again later; nothing was stored.",
   "too-many-questions": "Read what was asked before: yours may be among it. Ask again after Retry-After seconds.",
   busy: "Wait as many seconds as Retry-After says and send the same again, with the same Idempotency-Key.",
