@@ -97,12 +97,15 @@ function makeGrip(
     const share = (at - plot.from) / (to - plot.from);
     const x = left + share * (right - left);
     const written = `${minutes().toFixed(step < 0.1 ? 2 : 1)}`;
-    const where = isStated ? "as marked" : found === null ? "not found" : "as found";
-    grip.textContent = isStated || found !== null ? `${MARK_WORDS[event]} ${written}` : `${MARK_WORDS[event]}: none`;
+    const isKnown = isStated || found !== null;
+    grip.textContent = isKnown ? `${MARK_WORDS[event]} ${written}` : `${MARK_WORDS[event]}: none`;
     grip.classList.toggle("stated", isStated);
     line.classList.toggle("stated", isStated);
     grip.setAttribute("aria-valuenow", at.toFixed(2));
-    grip.setAttribute("aria-valuetext", `${written} minutes, ${where}`);
+    grip.setAttribute(
+      "aria-valuetext",
+      isKnown ? `${written} minutes, ${isStated ? "as marked" : "as found"}` : "not found",
+    );
     grip.style.left = `${(100 * x) / width}%`;
     grip.style.transform = `translateX(${-100 * share}%)`;
     line.setAttribute("d", `M${x} ${group.dataset.top}V${group.dataset.bottom}`);

@@ -96,11 +96,21 @@ export function ColumnsRead({ slot, name, columns, complaints, open, dayMonth }:
 
 type At = `${PreviewColumns["slot"]}.columns.${number}`;
 
-function Row({ at, column, filled }: { at: At; column: FormColumn; filled: Filled }) {
-  const control = (part: "use" | "unit" | "from" | "to" | "cumulative", words: string) => ({
+interface RowProps {
+  readonly at: At;
+  readonly column: FormColumn;
+  readonly filled: Filled;
+}
+
+function controlIn({ at, column, filled }: RowProps) {
+  return (part: "use" | "unit" | "from" | "to" | "cumulative", words: string) => ({
     ...controlOf({ name: `${at}.${part}` as ColumnField, filled }),
     "aria-label": `${words}, column ${column.name}`,
   });
+}
+
+function Row({ at, column, filled }: RowProps) {
+  const control = controlIn({ at, column, filled });
   return (
     <tr {...AS_TABLE.row}>
       <th {...AS_TABLE.rowHead}>
@@ -115,7 +125,7 @@ function Row({ at, column, filled }: { at: At; column: FormColumn; filled: Fille
       </td>
       <td {...AS_TABLE.cell} data-head="In">
         <select {...control("unit", "Unit")}>
-          <option value="">as its head says</option>
+          <option value="">as it was read</option>
           {Object.entries(UNITS).map(([words, units]) => (
             <optgroup label={words}>
               {units.map((unit) => (
@@ -128,6 +138,16 @@ function Row({ at, column, filled }: { at: At; column: FormColumn; filled: Fille
         </select>
         <BelowControl name={`${at}.unit` as ColumnField} filled={filled} />
       </td>
+      {column.use === "time" ? <NoSizes /> : <Sizes at={at} column={column} filled={filled} />}
+    </tr>
+  );
+}
+
+/** Which sizes of particles a column holds. */
+function Sizes({ at, column, filled }: RowProps) {
+  const control = controlIn({ at, column, filled });
+  return (
+    <>
       {(["from", "to"] as const).map((end) => (
         <td {...AS_TABLE.cell} data-head={end === "from" ? "From, µm" : "To, µm"}>
           <input
@@ -147,7 +167,18 @@ function Row({ at, column, filled }: { at: At; column: FormColumn; filled: Fille
         </select>
         <BelowControl name={`${at}.cumulative` as ColumnField} filled={filled} />
       </td>
-    </tr>
+    </>
+  );
+}
+
+/** A time has no size. */
+function NoSizes() {
+  return (
+    <>
+      {[0, 1, 2].map(() => (
+        <td {...AS_TABLE.cell} />
+      ))}
+    </>
   );
 }
 

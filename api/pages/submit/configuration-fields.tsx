@@ -118,13 +118,15 @@ function Choices(it: {
               </span>
             </label>
           ))}
-          <button type="submit" name="copy" value={id} formaction="/submit#f-described-setting">
-            Another setting
-            <span class="unseen">
-              {" "}
-              of <bdi>{title}</bdi>
-            </span>
-          </button>
+          {differs === null && (
+            <button type="submit" name="copy" value={id} formaction="/submit#f-described-setting">
+              Another setting
+              <span class="unseen">
+                {" "}
+                of <bdi>{title}</bdi>
+              </span>
+            </button>
+          )}
         </li>
       ))}
     </ul>

@@ -24,7 +24,7 @@ interface Stored {
 export function describeStored(json: string, fields: Map<string, string>): void {
   const { parts, ...words } = JSON.parse(json) as Stored;
   for (const name of [...fields.keys()]) {
-    if (/^described\.(parts|cost|plan|derived|setting$|setting_flow$)/.test(name)) fields.delete(name);
+    if (/^described\.(parts|cost$|plan|derived|setting$|setting_flow$)/.test(name)) fields.delete(name);
   }
   const put = (name: FieldName, value: string | number | undefined) => fields.set(name, String(value ?? ""));
   put("configuration", DESCRIBED);

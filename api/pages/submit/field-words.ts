@@ -96,7 +96,7 @@ const PLAIN_WORDS: Record<PlainField, string> = {
   "room.length": "Length",
   "room.width": "Width",
   "room.height": "Height",
-  "room.volume": "or the volume of its air",
+  "room.volume": "Volume of its air",
   "room.sides_within": "Each side is right within ±",
   "room.volume_within": "The volume is right within ±",
   "room.displaced": "Taken up by furniture",

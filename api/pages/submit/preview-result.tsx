@@ -68,9 +68,9 @@ function Unsized({ result: { air_changes, band } }: { result: Told["results"][nu
         <Quantity of={air_changes} />
       </p>
       <p>
-        So much faster the readings of <bdi>{bandPhrase(band.name)}</bdi> fall with the cleaner on than without it, ±
-        for the 95&nbsp;% interval. Times the volume of the room this is the clean air delivery rate, and what else
-        should be known of the test is told with it: the room's size is wanting above.
+        So much faster the air clears of <bdi>{bandPhrase(band.name)}</bdi> with the cleaner on than without it; ± is
+        the 95&nbsp;% interval. Times the volume of the room this is the clean air delivery rate: with the room's size,
+        above, it is told, and what else to know of the test.
       </p>
     </>
   );

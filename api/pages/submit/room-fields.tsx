@@ -27,6 +27,7 @@ export function RoomFields({ filled }: { filled: Filled }) {
       <div class="fields">
         <TextField
           name="room.volume"
+          label="or the volume of its air"
           {...side}
           hint={
             "The rate is the volume times how much faster the air clears: a volume 5\u00a0% too large makes a rate 5\u00a0% too high."
