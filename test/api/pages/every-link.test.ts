@@ -41,8 +41,8 @@ test("every link of every page leads somewhere, and every fragment to a place in
   broken.push(...lost.map(({ path, id, from }) => `no #${id} in ${path}, linked from ${from}`));
   expect(broken, broken.join("\n")).toEqual([]);
   const pages = new Set([...bodies.keys()].map((path) => path.split(/[?/]/)[1]));
-  const all = ["", "submit", "room", "compare", "plan", "method", "safety", "programs", "problems"];
-  expect([...pages].sort()).toEqual([...all, "configurations", "entries", "trials"].sort());
+  const all = ["", "submit", "room", "compare", "plan", "method", "safety", "programs", "problems", "log"];
+  expect([...pages].sort()).toEqual([...all, "configurations", "entries", "trials", "pinned"].sort());
 }, 60_000);
 
 /** As a browser asks. */
@@ -64,5 +64,8 @@ function linksOf(html: string): string[] {
 /** An address without its ids and without the values it asks with. */
 function kindOf(path: string): string {
   const { pathname, searchParams } = new URL(path, "http://here");
-  return `${pathname.replace(/(?<=-)[0-9A-Z]{11}\b/g, "*").replace(/\/runs\/\d+/, "/runs/*")}?${[...searchParams.keys()].sort()}`;
+  return `${pathname
+    .replace(/(?<=-)[0-9A-Z]{11}\b/g, "*")
+    .replace(/\/runs\/\d+/, "/runs/*")
+    .replace(/(ent-\*\/\w+)\/\d+/, "$1/*")}?${[...searchParams.keys()].sort()}`;
 }
