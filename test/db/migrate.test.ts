@@ -10,8 +10,8 @@ import { rebuild } from "../../api/jobs/rebuild.ts";
 import { openEmbedded } from "../../db/embedded.ts";
 import { migrateDatabase } from "../../db/migrate.ts";
 import { newKey, store } from "../support/client.ts";
-import { type InProcess, startInProcess } from "../support/in-process.ts";
-import { bearer, json, sampleTrial } from "../support/sample-trial.ts";
+import { type InProcess, settings, startInProcess } from "../support/in-process.ts";
+import { bearer, json, SAMPLE_CONFIGURATION, sampleTrial, withoutFlow } from "../support/sample-trial.ts";
 import { tableContents } from "../support/table-contents.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "motefall-"));
@@ -86,6 +86,16 @@ test("a database from before pooling on four bases, migrated and rebuilt, is as 
   const gone = await store(target, key, sampleTrial(4));
   await target.request(`/v1/trials/${gone.id}/withdrawal`, json({ reason: "a test" }, bearer(key)));
 
+  const hangar = { label: "Hangar", volume: { value: 4153, unit: "m3", u: 80 } };
+  const doubted = await store(
+    target,
+    key,
+    sampleTrial(5, { room: hangar, configuration: withoutFlow(SAMPLE_CONFIGURATION) }),
+  );
+  const listing = { subject: doubted.id, action: "list", reason: "photographs" };
+  const listed = await target.request("/v1/moderation", json(listing, bearer(settings.operatorKey)));
+  expect(listed.status).toBe(200);
+
   const url = `file:${join(folder, "old.db")}`;
   await migrateOnce(url, 2);
   const old = createClient({ url });
@@ -101,9 +111,12 @@ test("a database from before pooling on four bases, migrated and rebuilt, is as 
   expect(is).toEqual(was); // but for the instant at which each had its first spread
   const { rows } = await now.execute(`SELECT trial, natural_source FROM result_bands WHERE band = '0.1-1.0'`);
   expect(new Set(rows.map(({ natural_source }) => natural_source))).toEqual(
-    new Set([`${first.id}/1/1`, `${gone.id}/1/1`, null]),
+    new Set([`${first.id}/1/1`, `${gone.id}/1/1`, `${doubted.id}/1/1`, null]),
   );
   expect(rows.find(({ trial }) => trial === unpaired.id)!.natural_source).toBeNull();
+  const serious = await now.execute(`SELECT DISTINCT trial FROM result_bands WHERE serious`);
+  expect(serious.rows).toEqual([{ trial: doubted.id }]);
+  expect((await now.execute(`SELECT max(serious) AS most FROM pooled`)).rows).toEqual([{ most: 1 }]);
   now.close();
 });
 

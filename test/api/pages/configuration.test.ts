@@ -40,7 +40,7 @@ describe("the figures of a configuration's page and of its entries", () => {
     const low = await boxes.opened("?setting=LOW");
     expect(factOf(low, "Noise at 1 m")).toBe("not measured; no level is stated");
     expect(factOf(low, "Clean air per watt")).toBe("power was not measured");
-    expect(factOf(low, "CADR over stated flow")).toContain("the 200 m³/h that are stated");
+    expect(factOf(low, "CADR over stated flow")).toContain("the 300 m³/h that are stated");
   });
 
   test("the forest plot draws the rooms that the pool is made of, all to one scale", async () => {
@@ -145,6 +145,8 @@ describe("the figures of a configuration's page and of its entries", () => {
     }
     const links = all(page, "a").map(({ attributes }) => attributes.href);
     expect(links).toContain(`/v1/entries/${boxes.entry.id}`);
-    expect(words(one(page, "main"))).toContain(`${settings.publicUrl}/entries/${boxes.entry.id}`);
+    const pinned = `/pinned/${boxes.entry.id}/all/${boxes.entry.bases.all!.as_of_seq}`;
+    expect(links).toContain(pinned);
+    expect(words(one(page, "main"))).toContain(`never change: ${settings.publicUrl}${pinned}`);
   });
 });

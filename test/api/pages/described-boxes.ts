@@ -10,7 +10,7 @@ const level = (value: number) => ({ value, unit: "dB(A)" });
 export const BOX = {
   ...SAMPLE_CONFIGURATION,
   settings: [
-    { label: "Low", stated_flow: { value: 200, unit: "m3/h" } },
+    { label: "Low", stated_flow: { value: 300, unit: "m3/h" } },
     {
       label: "High",
       stated_power: { value: 38, unit: "W" },
