@@ -22,6 +22,7 @@ import { addHealth } from "./routes/health.ts";
 import { addKeys } from "./routes/keys.ts";
 import { addLeaderboard } from "./routes/leaderboard.ts";
 import { addModeration } from "./routes/moderation.ts";
+import { addOEmbed } from "./routes/oembed.ts";
 import { addOpenApi } from "./routes/openapi.ts";
 import { addPinned } from "./routes/pinned.ts";
 import { addQuestions } from "./routes/questions.ts";
@@ -77,6 +78,7 @@ export function createApp(provide: Provide): App {
   addEntries(app);
   addEvents(app);
   addDumps(app);
+  addOEmbed(app);
   addFilters(app);
   addCitations(app);
   addComparison(app);

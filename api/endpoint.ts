@@ -44,5 +44,6 @@ const PROBLEMS: Record<number, string> = {
   413: "More than 4 MiB or 200 000 values",
   415: "Neither JSON nor a form",
   422: "The content does not fit, or holds no result",
+  501: "This form of answer is not made here",
   429: "Too many at once: try again after Retry-After seconds",
 };

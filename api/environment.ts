@@ -1,6 +1,8 @@
 import type { Context } from "hono";
+import type { Method } from "../analysis/method.ts";
 import type { Database } from "../db/database.ts";
 import type { Dumps } from "./dumps.ts";
+import type { Renderer } from "./pictures/renderer.ts";
 import type { Random } from "./public-id.ts";
 import type { Secret } from "./secret.ts";
 
@@ -16,6 +18,10 @@ export interface Dependencies {
   readonly publicUrl: string;
   /** The script of the page where a test is added, null where none was built: the page works without. */
   readonly submitScript: string | null;
+  /** Draws PNG of SVG. */
+  readonly render: Renderer;
+  /** The version of the method that analyses; that of this code where left out. */
+  readonly method?: Method;
   /** Open data that is given away. */
   readonly dumps: Dumps;
 }

@@ -7,6 +7,7 @@ import { openRemote } from "../db/remote.ts";
 import { NO_DUMPS } from "./dumps.ts";
 import type { Dependencies } from "./environment.ts";
 import { dumpsIn } from "./node-dumps.ts";
+import { nodeRenderer } from "./node-renderer.ts";
 import { readSubmitScript } from "./node-submit-script.ts";
 import { importSecret } from "./secret.ts";
 
@@ -51,6 +52,7 @@ export async function openNode(settings: NodeSettings): Promise<Dependencies> {
     operatorKey: settings.operatorKey,
     publicUrl: settings.publicUrl,
     submitScript: readSubmitScript(),
+    render: nodeRenderer,
     dumps: settings.dumpsDir === null ? NO_DUMPS : dumpsIn(settings.dumpsDir),
   };
 }

@@ -12,12 +12,13 @@ export type RequestErrorCode =
   | "unsupported-media-type"
   | "invalid"
   | "no-result"
+  | "not-implemented"
   | "internal";
 
 export type ErrorCode = RequestErrorCode | StoreErrorCode;
 
 type Answer = {
-  readonly status: 400 | 401 | 403 | 404 | 405 | 406 | 409 | 410 | 413 | 415 | 422 | 429 | 500;
+  readonly status: 400 | 401 | 403 | 404 | 405 | 406 | 409 | 410 | 413 | 415 | 422 | 429 | 500 | 501;
   readonly title: string;
 };
 
@@ -41,6 +42,7 @@ export const ERRORS: Record<ErrorCode, Answer> = {
   invalid: { status: 422, title: "The content does not fit" },
   "unknown-setting": { status: 422, title: "The configuration has no such setting" },
   "no-result": { status: 422, title: "No clean air delivery rate can be told from these runs" },
+  "not-implemented": { status: 501, title: "This form of answer is not made here" },
   internal: { status: 500, title: "Something is broken here" },
   "too-many-questions": { status: 429, title: "Too many questions wait for an answer" },
   busy: { status: 429, title: "Too many writers at once; try again" },

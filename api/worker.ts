@@ -4,7 +4,9 @@ import { createApp } from "./app.ts";
 import { dumpsElsewhere, NO_DUMPS } from "./dumps.ts";
 import type { Dependencies } from "./environment.ts";
 import { learnSpreadAnew } from "./jobs/learn-spread.ts";
+import { reanalyse } from "./jobs/reanalyse.ts";
 import { importSecret } from "./secret.ts";
+import { workerRenderer } from "./worker-renderer.ts";
 
 /** What the Worker must be given; wrangler.toml says how. */
 interface Bindings {
@@ -29,6 +31,7 @@ async function dependencies(bindings: unknown): Promise<Dependencies> {
     operatorKey: OPERATOR_KEY || null,
     publicUrl: PUBLIC_URL.replace(/\/$/, ""),
     submitScript,
+    render: workerRenderer,
     dumps: DUMPS_URL ? dumpsElsewhere(DUMPS_URL) : NO_DUMPS,
   };
 }
@@ -37,12 +40,15 @@ const app = createApp(dependencies);
 
 /** How much of the re-pooling one scheduled call does; the next goes on where it stopped. */
 const A_CALL = { batches: 20, size: 25 };
+/** An analysis takes some tens of milliseconds. */
+const TRIALS_A_CALL = 50;
 
 export default {
   fetch: app.fetch,
-  /** How much laboratories differ, learnt anew from what is stored. */
+  /** How much laboratories differ, learnt anew from what is stored; and what a new method version says of it. */
   async scheduled(_: unknown, bindings: unknown): Promise<void> {
-    const { db, now } = await dependencies(bindings);
+    const { db, now, random } = await dependencies(bindings);
     await learnSpreadAnew(db, now, A_CALL);
+    await reanalyse({ db, now, random }, { ...A_CALL, trials: TRIALS_A_CALL });
   },
 };

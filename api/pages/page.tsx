@@ -9,6 +9,8 @@ interface Props {
   readonly reader: Reader;
   /** A script of this page alone; it works without. */
   readonly script?: string | null;
+  /** What its head holds besides. */
+  readonly head?: Child;
   readonly children: Child;
 }
 
@@ -29,7 +31,7 @@ export const PARTICLES_ONLY =
   "A clean air delivery rate is about particles: gases, solvent and glue vapours are not measured here, and pass a filter for particles.";
 
 /** The frame of every page: it works without scripts. */
-export function Page({ title, reader, script, children }: Props) {
+export function Page({ title, reader, script, head, children }: Props) {
   const path = reader.href.split("?")[0];
   const other = inOtherUnit(reader);
   return (
@@ -41,6 +43,7 @@ export function Page({ title, reader, script, children }: Props) {
         <title>{title}</title>
         <link rel="icon" type="image/svg+xml" href="/motefall.svg" />
         <link rel="stylesheet" href="/motefall.css" />
+        {head}
         {script ? <script type="module" src={script} /> : null}
       </head>
       <body>

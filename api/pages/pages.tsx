@@ -1,4 +1,5 @@
 import type { App } from "../endpoint.ts";
+import { addPictures } from "../routes/pictures.ts";
 import { addComparePage } from "./compare/compare-routes.tsx";
 import { addConfigurationPages } from "./configuration/configuration-routes.tsx";
 import { addLeaderboardPage } from "./leaderboard/leaderboard-routes.tsx";
@@ -20,6 +21,7 @@ export function addPages(app: App): void {
   addLeaderboardPage(app);
   addConfigurationPages(app);
   addTrialPage(app);
+  addPictures(app); // its paths begin with those of pinned pages
   addPinnedPages(app);
   addWithdrawalPage(app);
   addLogPage(app);

@@ -41,6 +41,7 @@ describe("the description of the API", () => {
       "delete /v1/keys/{prefix}",
       "get /healthz",
       "get /openapi.json",
+      "get /oembed",
       "get /readyz",
       "get /v1/citation",
       "get /v1/comparison",

@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { createApp } from "../../api/app.ts";
 import { NO_DUMPS } from "../../api/dumps.ts";
 import type { Dependencies } from "../../api/environment.ts";
+import { nodeRenderer } from "../../api/node-renderer.ts";
 import { readSubmitScript } from "../../api/node-submit-script.ts";
 import { importSecret } from "../../api/secret.ts";
 import { openEmbedded } from "../../db/embedded.ts";
@@ -39,6 +40,7 @@ export async function openTemporary(): Promise<{ deps: Dependencies; databaseUrl
     publicUrl: settings.publicUrl,
     submitScript: readSubmitScript(),
     dumps: NO_DUMPS,
+    render: nodeRenderer,
   };
   return {
     deps,

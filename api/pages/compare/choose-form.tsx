@@ -1,6 +1,6 @@
 import { BASIS_WORDS } from "../basis-words.ts";
 import { CleanerTitle } from "../cleaner-name.tsx";
-import { BAND_WORDS, bandPhrase } from "../figures.ts";
+import { BAND_CHOICES, bandPhrase } from "../figures.ts";
 import { ChoiceField } from "../form/fields.tsx";
 import { KIND_WORDS } from "../kind-words.ts";
 import type { Choice } from "./choices.ts";
@@ -15,7 +15,7 @@ export function ChooseForm({ chosen, choices }: { readonly chosen: Chosen; reado
       <fieldset>
         <legend>Where to look</legend>
         <div class="fields">
-          <ChoiceField asked={asked} name="band" label="Particle size" of={BAND_WORDS} />
+          <ChoiceField asked={asked} name="band" label="Particle size" of={BAND_CHOICES} />
           <ChoiceField asked={asked} name="basis" label="Tests that count" of={BASIS_WORDS} />
           <div class="field">
             <label for="f-find">Words of its name</label>
@@ -58,7 +58,7 @@ export function ChooseForm({ chosen, choices }: { readonly chosen: Chosen; reado
         )}
       </fieldset>
       <p>
-        <button type="submit" class="first">
+        <button type="submit" class="first" name="do" value="compare">
           Compare those ticked
         </button>
       </p>

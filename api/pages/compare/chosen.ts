@@ -9,8 +9,8 @@ export interface Chosen {
   readonly band: ReturnType<typeof BandName.parse>;
   /** Words to look for in titles. */
   readonly find: string;
-  /** Only another look at the list is wanted. */
-  readonly looking: boolean;
+  /** A comparison is wanted, and not another look at what may be chosen. */
+  readonly isAsked: boolean;
 }
 
 const MOST_NAMED = 12;
@@ -28,6 +28,6 @@ export function readChosen(c: Ctx): Chosen {
     basis: BASES.find((basis) => basis === c.req.query("basis")) ?? "all",
     band: band.success ? band.data : "0.1-1.0",
     find: (c.req.query("find") ?? "").trim().slice(0, LONGEST),
-    looking: c.req.query("do") === "find",
+    isAsked: c.req.query("do") === "compare" || (c.req.query("do") !== "find" && c.req.query("entries") !== undefined),
   };
 }

@@ -17,8 +17,7 @@ export function addComparePage(app: App): void {
     const { db, publicUrl } = c.var.deps;
     const reader = readerOf(c);
     const chosen = readChosen(c);
-    const asks = !chosen.looking && c.req.query("entries") !== undefined;
-    const answer = asks ? await compareOrComplain(db, publicUrl, chosen, reader) : null;
+    const answer = chosen.isAsked ? await compareOrComplain(db, publicUrl, chosen, reader) : null;
     if (typeof answer === "object" && answer) {
       return htmlAnswer(c, <ComparePage reader={reader} comparison={answer} />);
     }

@@ -1,8 +1,8 @@
 import type { Compared } from "../../wire/comparison.ts";
-import { AEROSOL_WORDS } from "../aerosol-words.ts";
 import { AS_TABLE } from "../as-table.ts";
 import { PAIRED_WORDS, UNPAIRED_WORDS } from "../basis-words.ts";
 import { Missing } from "../quantity.tsx";
+import { conditionWords } from "./condition-words.ts";
 
 const NAMES: Readonly<Record<string, string>> = {
   aerosol: "Aerosol",
@@ -12,14 +12,6 @@ const NAMES: Readonly<Record<string, string>> = {
   counter: "Counter",
   natural_loss: "Natural loss",
   room: "Room",
-};
-
-const WORDS: Readonly<Record<string, string>> = {
-  ...AEROSOL_WORDS,
-  unknown: "not known",
-  small: "under 15 m³",
-  ordinary: "15 to 80 m³",
-  large: "over 80 m³",
 };
 
 /** How often each condition occurs among the tests of each result. */
@@ -57,5 +49,5 @@ export function ConditionsTable({ entries }: { readonly entries: readonly Compar
 function Counts({ of }: { readonly of: Readonly<Record<string, number>> }) {
   const counts = Object.entries(of);
   if (counts.length === 0) return <Missing why="no test counts" />;
-  return <>{counts.map(([value, count]) => `${count} × ${WORDS[value] ?? value.replaceAll("_", " ")}`).join(", ")}</>;
+  return <>{counts.map(([value, count]) => `${count} × ${conditionWords(value)}`).join(", ")}</>;
 }

@@ -1,4 +1,4 @@
-import type { ComparisonOut } from "../../wire/comparison.ts";
+import type { Compared, ComparisonOut } from "../../wire/comparison.ts";
 
 type Pair = ComparisonOut["pairs"][number];
 
@@ -31,7 +31,32 @@ export function roomWords(pairedRooms: number): string {
 export function noiseWords(pair: Pick<Pair, "noise_difference">, a: string, b: string): string {
   const difference = pair.noise_difference;
   if (difference === null) return "Cannot be told: of one of them no level is known, or only one that it stays under.";
-  if (difference.low > 0) return `${a} is the louder.`;
-  if (difference.high < 0) return `${b} is the louder.`;
+  if (difference.low > 0) return `The interval lies above 0: at 95\u00a0%, ${a} is the louder.`;
+  if (difference.high < 0) return `The interval lies below 0: at 95\u00a0%, ${b} is the louder.`;
   return "The interval holds 0: which is the louder cannot be told.";
+}
+
+export function powerWords(
+  { power_difference: difference }: Pick<Pair, "power_difference">,
+  a: string,
+  b: string,
+): string {
+  if (difference === null) return "Cannot be told: of one of them the power was not measured.";
+  if (difference.low > 0) return `The interval lies above 0: at 95\u00a0%, ${a} takes more.`;
+  if (difference.high < 0) return `The interval lies below 0: at 95\u00a0%, ${b} takes more.`;
+  return "The interval holds 0: which takes more cannot be told.";
+}
+
+/** Prices are stated and not measured: they differ or do not, and nothing tells how surely. */
+export function priceWords(one: Compared["cost"], other: Compared["cost"], a: string, b: string): string {
+  const [mine, theirs] = [one, other].map((cost) => cost && `${money(cost.value)} ${cost.currency}`);
+  if (!one || !other) return `Cannot be told: no price is stated of ${!one && !other ? "either" : one ? b : a}.`;
+  if (one.currency !== other.currency) return `${mine} against ${theirs}: money is not converted.`;
+  if (one.value === other.value) return `${mine} each, as stated.`;
+  const [dearer, apart] = one.value > other.value ? [a, one.value - other.value] : [b, other.value - one.value];
+  return `${mine} against ${theirs}: ${dearer} is dearer by ${money(apart)} ${one.currency}, as stated; a price has no interval.`;
+}
+
+function money(value: number): string {
+  return Number.isInteger(value) ? String(value) : value.toFixed(2);
 }

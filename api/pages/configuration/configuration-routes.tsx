@@ -72,9 +72,10 @@ export function addConfigurationPages(app: App): void {
     if (moved !== null) return c.redirect(`/entries/${moved}${new URL(c.req.url).search}`, 308);
     const year = readYear(c);
     const out = await readEntry(db, publicUrl, entry, { ...year.query, unit: reader.flow });
-    const quote = await quoteOf(c.var.deps, await currentPinOfEntry(db.read, entry.id));
+    const pin = await currentPinOfEntry(db.read, entry.id);
+    const quoted = await quoteOf(c.var.deps, pin, `/entries/${entry.id}`);
     const address = `${publicUrl}/entries/${entry.id}`;
-    const page = <EntryPage reader={reader} entry={out} page={address} year={year} quote={quote} />;
+    const page = <EntryPage reader={reader} entry={out} page={address} year={year} quoted={quoted} />;
     return htmlAnswer(c, page, Object.keys(year.complaints).length > 0 ? 422 : 200);
   });
 }

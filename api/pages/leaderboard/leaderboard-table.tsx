@@ -40,7 +40,10 @@ export function LeaderboardTable({ board }: { readonly board: LeaderboardOut }) 
       </table>
       <form id="compare" method="get" action="/compare" class="compare">
         {board.basis !== "all" && <input type="hidden" name="basis" value={board.basis} />}
-        <button type="submit">Compare those ticked</button> <small>two to six</small>
+        <button type="submit" name="do" value="compare">
+          Compare those ticked
+        </button>{" "}
+        <small>two to six</small>
       </form>
     </div>
   );

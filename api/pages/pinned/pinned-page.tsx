@@ -5,6 +5,8 @@ import { counted } from "../counts.ts";
 import { BAND_WORDS, bandPhrase, instant } from "../figures.ts";
 import { InventedNote, Page } from "../page.tsx";
 import { Quantity } from "../quantity.tsx";
+import { COPY_PATH } from "../quote/copy-script.ts";
+import type { Quoted } from "../quote/quote-of.tsx";
 import type { Reader } from "../reader.ts";
 import { PinnedEntryPart } from "./pinned-entry-part.tsx";
 import { PinnedTrialPart } from "./pinned-trial-part.tsx";
@@ -14,17 +16,23 @@ interface Props {
   readonly reader: Reader;
   readonly result: PinnedResult;
   readonly since: Since;
+  readonly quoted: Quoted;
 }
 
 /** A result as it was quoted: its figures for good, and above them what became of it. */
-export function PinnedPage({ reader, result, since }: Props) {
+export function PinnedPage({ reader, result, since, quoted }: Props) {
   const { pinned, withdrawn } = result;
   const { configuration, setting } = pinned;
   const struck = withdrawn ? "struck" : undefined;
   const name = [configuration.title, setting].filter(Boolean).join(", ");
   const what = pinned.kind === "trial" ? "one test" : `pooled from ${counted(pinned.trials, "test")}`;
   return (
-    <Page reader={reader} title={`${name}, ${BAND_WORDS[pinned.band] ?? pinned.band}, as quoted · Motefall`}>
+    <Page
+      reader={reader}
+      title={`${name}, ${BAND_WORDS[pinned.band] ?? pinned.band}, as quoted · Motefall`}
+      script={COPY_PATH}
+      head={quoted.head}
+    >
       <article class="pinned">
         <h1 class={struck}>
           <bdi>{configuration.title}</bdi>
@@ -66,9 +74,36 @@ export function PinnedPage({ reader, result, since }: Props) {
         ) : (
           <PinnedEntryPart result={result} pinned={pinned} reader={reader} />
         )}
+        {quoted.quote}
+        <Picture path={pinned.path} />
         <Keeping result={result} />
       </article>
     </Page>
+  );
+}
+
+/** The picture that a post can carry, and the badge. */
+function Picture({ path }: { readonly path: string }) {
+  return (
+    <section class="unprinted">
+      <h2>Pictures for a post</h2>
+      <p>
+        <a href={`${path}/card.png`}>
+          <img
+            class="card"
+            src={`${path}/card.png`}
+            width={1200}
+            height={630}
+            alt="The figure with its interval, to post"
+            loading="lazy"
+          />
+        </a>
+      </p>
+      <p>
+        The same <a href={`${path}/card.png?theme=dark`}>on a dark ground</a>, as <a href={`${path}/card.svg`}>SVG</a>.
+        As one line: <a href={`${path}/badge.svg`}>a badge</a>.
+      </p>
+    </section>
   );
 }
 

@@ -20,7 +20,7 @@ export const TEXTS = `
   @media (min-width: 48.01rem), print { .folded > summary { display: none; } .folded::details-content { content-visibility: visible; block-size: auto; } }
 }
 .listing { margin: .75rem 0; background: var(--tint); max-width: 60rem; } .listing pre { margin: 0; overflow: visible; width: max-content; min-width: 100%; background: none; }
-@media (max-width: 34rem) { .formula { margin-left: .25rem; font-size: 1rem; } .text .paper td, .text .paper th { padding-right: .6rem; font-size: .85rem; } }
+@media (max-width: 34rem) { .listing pre { white-space: pre-wrap; width: auto; overflow-wrap: anywhere; } .formula { margin-left: .25rem; font-size: 1rem; } .text .paper td, .text .paper th { padding-right: .6rem; font-size: .85rem; } }
 @media print {
   .contents { display: none; } .text h2, .text h3, .text dt { break-after: avoid; } .text tr, .text dd, .text li, .formula { break-inside: avoid; }
   .reference summary { display: block; } .reference details::details-content { content-visibility: visible; block-size: auto; }

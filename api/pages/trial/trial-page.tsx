@@ -1,4 +1,3 @@
-import type { Child } from "hono/jsx";
 import { parseUnit } from "../../../analysis/units.ts";
 import type { Place } from "../../read-places.ts";
 import type { TrialView } from "../../views.ts";
@@ -7,6 +6,7 @@ import { CleanerTitle, cleanerWords } from "../cleaner-name.tsx";
 import { unitWords } from "../figures.ts";
 import { InventedNote, Page } from "../page.tsx";
 import { COPY_PATH } from "../quote/copy-script.ts";
+import type { Quoted } from "../quote/quote-of.tsx";
 import type { Reader } from "../reader.ts";
 import { Budget } from "./budget.tsx";
 import { Conditions } from "./conditions.tsx";
@@ -32,11 +32,11 @@ interface Props {
   /** Where its entries stand in the list. */
   readonly places: readonly Place[];
   /** How to quote what is drawn; null where it has no rate. */
-  readonly quote: Child;
+  readonly quoted: Quoted;
 }
 
 /** One trial: what it found, the decays drawn, what went into the uncertainty, the conditions and the raw data. */
-export function TrialPage({ reader, trial, runs, drawn, choices, isNew, places, quote }: Props) {
+export function TrialPage({ reader, trial, runs, drawn, choices, isNew, places, quoted }: Props) {
   const { configuration, analysis } = trial;
   const name = cleanerWords(configuration.title, trial.setting);
   const result = analysis.results.find(({ band }) => band.name === drawn?.name);
@@ -47,7 +47,7 @@ export function TrialPage({ reader, trial, runs, drawn, choices, isNew, places, 
   });
   const addressOf = (band: string) => `/trials/${trial.id}?channel=${encodeURIComponent(band)}#decays`;
   return (
-    <Page reader={reader} title={`${name}: test ${trial.id} · Motefall`} script={COPY_PATH}>
+    <Page reader={reader} title={`${name}: test ${trial.id} · Motefall`} script={COPY_PATH} head={quoted.head}>
       <article class="trial">
         <h1 class={trial.state === "withdrawn" ? "struck" : undefined}>
           <CleanerTitle title={configuration.title} setting={trial.setting} />: one test
@@ -74,7 +74,7 @@ export function TrialPage({ reader, trial, runs, drawn, choices, isNew, places, 
           unitOf={(band) => levelUnit(band, runs)}
         />
         <Decays trial={trial} runs={runs} drawn={drawn} choices={choices} addressOf={addressOf} />
-        {quote}
+        {quoted.quote}
         <div class="sheet">
           {result && (
             <section>

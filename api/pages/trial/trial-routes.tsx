@@ -28,10 +28,11 @@ export function addTrialPage(app: App): void {
     const drawn = choices.find(({ name }) => name === wanted) ?? choices[0] ?? null;
     const runs = drawn ? await drawRuns(c, trial, drawn) : [];
     const isNew = published !== undefined;
-    const quote = await quoteOf(c.var.deps, pinOfResult(trial.id, trial.revision, trial.analysis, drawn?.name));
+    const pin = pinOfResult(trial.id, trial.revision, trial.analysis, drawn?.name);
+    const quoted = await quoteOf(c.var.deps, pin, `/trials/${trial.id}`);
     const counts = trial.state === "listed" || trial.state === "questioned";
     const places = counts ? await readPlaces(db, trial.entries) : [];
-    const view = { trial, runs, drawn, choices, isNew, places, quote };
+    const view = { trial, runs, drawn, choices, isNew, places, quoted };
     return htmlAnswer(c, <TrialPage reader={readerOf(c)} {...view} />);
   });
 }

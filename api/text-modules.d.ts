@@ -1,5 +1,0 @@
-/** Text that the build takes in as it stands. */
-declare module "*.txt" {
-  const text: string;
-  export default text;
-}
