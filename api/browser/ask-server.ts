@@ -10,8 +10,9 @@ export async function askServer(
   action: "preview" | "find" | "rows",
   logs: ReadonlyMap<string, FormLog> = new Map(),
 ): Promise<Document | null> {
+  const needed = action === "preview" ? LOOK : CLEANER;
   const body = new FormData();
-  for (const [name, value] of fields) if (NEEDED[action].test(name)) body.set(name, value);
+  for (const [name, value] of fields) if (needed.test(name)) body.set(name, value);
   for (const [slot, { name, bytes }] of logs) body.set(`${slot}.file`, new File([bytes as BlobPart], name));
   body.set("do", action);
   try {
@@ -24,11 +25,8 @@ export async function askServer(
 }
 
 /** What each answer is made of, and no more: a name, a note or a log is nobody's business before it is published. */
-const NEEDED = {
-  preview: /^(room|counter|performed_\w+$|from_run$|(full_log|background|natural|total)\.(mark|columns|day_month))/,
-  find: /^(find$|configuration$|described\.)/,
-  rows: /^(copy$|find$|configuration$|described\.|noise\.\d+\.level$)/,
-};
+const LOOK = /^(room|counter|performed_\w+$|from_run$|(full_log|background|natural|total)\.(mark|columns|day_month))/;
+const CLEANER = /^(find|copy|configuration)$|^described\.|^noise\.\d+\.level$/;
 
 /** Takes a part of the page from the server's, with what the form holds meanwhile. */
 export function adopt(from: Document, id: string, fields: ReadonlyMap<string, string>): void {

@@ -32,7 +32,7 @@ export class KeyInPage {
       this.#keep();
     });
     if (kept === null && recall(LOOSE, "sessionStorage") !== null) {
-      this.#note.textContent = "Your new key was not kept. Enter it if you wrote it down; else make another.";
+      this.#note.textContent = "Your new key was not kept: enter it if you wrote it down.";
     }
   }
 

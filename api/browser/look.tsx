@@ -120,7 +120,7 @@ async function lookByServer(
   const sentence = figure
     ? `Clean air delivery rate ${figure}.`
     : (wrong[0]?.detail ?? "No rate can be told from this yet.");
-  return { wrong, sentence: `${sentence} (The log was sent to the server to look at, not to keep.)`, startMs: null };
+  return { wrong, sentence: `${sentence} (The server was sent the log for this, and keeps none.)`, startMs: null };
 }
 
 /** The preview in one sentence, to be read out. */

@@ -44,7 +44,7 @@ export async function publish(
     const seconds = Number(answer.headers.get("Retry-After"));
     const when =
       seconds > 0 ? ` Try again in ${seconds < 120 ? `${seconds} s` : `${Math.ceil(seconds / 60)} min`}.` : "";
-    return unknown(`Too much is being sent to the registry just now.${when} ${KEPT}`);
+    return unknown(`The registry is busy.${when} ${KEPT}`);
   }
   // Whatever stands between here and the registry may answer in its stead.
   if (answer.ok || answer.status >= 500 || typeof told?.detail !== "string") {
@@ -54,7 +54,7 @@ export async function publish(
   if (answer.status === 401 || answer.status === 403) return known({ field: "key", detail: problem.detail });
   if (told.code === "idempotency-conflict") {
     const [first = "another test"] = /trl-\w+/.exec(problem.detail) ?? [];
-    const detail = `What you sent before did arrive: it is published as ${first}, without what you changed since. Withdraw it on its page, or publish again to add this as another test.`;
+    const detail = `What you sent before did arrive: it is published as ${first}, without your changes. Withdraw that one, or publish again to add this one.`;
     return known({ field: null, detail });
   }
   return known(...complaintsOf(problem, fields, trial));
@@ -77,10 +77,9 @@ function unknown(detail: string): Published {
 
 const KEPT =
   "Your draft is kept in this browser. Publish again later: the test is stored once, however often it is sent.";
-const TOO_LARGE =
-  "The logs are too large to send: cut them to the hours of the test, or set columns that no size needs to “not used”.";
+const TOO_LARGE = "The logs are too large to send: cut them to the hours of the test.";
 
 /** 128 random bits; `randomUUID` is missing where a page is not in a secure context. */
 function newKey(): string {
-  return Array.from(crypto.getRandomValues(new Uint32Array(4)), (word) => word.toString(16).padStart(8, "0")).join("");
+  return crypto.getRandomValues(new Uint8Array(16)).join(".");
 }

@@ -86,7 +86,7 @@ function save(): void {
 }
 
 const HERE =
-  "Your log stays here until you publish, or it is said that the server had to look at it. Cleaners you search for or describe are looked up.";
+  "Your log stays here until you publish, unless it is said otherwise; cleaners you search for or describe are looked up.";
 
 function noteDraft(words: string): void {
   draftWords.textContent = `${back}${words}`;
