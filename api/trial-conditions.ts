@@ -53,11 +53,15 @@ export async function readConditions(connection: Connection, members: readonly M
 }
 
 /** In what two entries were tested differently, in words: conditions that one of them knows and the other does not. */
-export function conditionDifferences(a: Conditions, b: Conditions): string[] {
+export function conditionDifferences(
+  a: Conditions,
+  b: Conditions,
+  wordsOf: (value: string) => string = (value) => value.replaceAll("_", " "),
+): string[] {
   return (Object.keys(NAMES) as (keyof typeof NAMES)[]).flatMap((name) => {
     const [mine, theirs] = [Object.keys(a[name] ?? {}).sort(), Object.keys(b[name] ?? {}).sort()];
     if (mine.length === 0 || theirs.length === 0 || mine.join() === theirs.join()) return [];
-    const words = (values: string[]) => values.map((value) => value.replaceAll("_", " ")).join(" and ");
+    const words = (values: string[]) => values.map(wordsOf).join(" and ");
     return [`${NAMES[name]}: ${words(mine)} against ${words(theirs)}`];
   });
 }

@@ -53,6 +53,29 @@ describe.each(targets())("$name", ({ start }) => {
     expect(pair!.conditions).toEqual(["aerosol: salt against incense and salt"]);
   });
 
+  test("powers are compared with the u of both, and that nobody makes what is home-made is no difference", async () => {
+    const sold = { ...SAMPLE_CONFIGURATION, kind: "commercial", title: "Sold box", maker: "Nobody", model: "One" };
+    const powers = [
+      [60, 2],
+      [50, 1.5],
+    ] as const;
+    const configurations = [sold, box("12")];
+    for (const [i, [value, u]] of powers.entries()) {
+      const changes = { configuration: configurations[i], power: { value, unit: "W", u } };
+      await store(target, await newKey(target), sampleTrial(20 + i, changes));
+    }
+    const { entries } = await leaderboard(target);
+    const [a, b] = ["Sold box", "MERV 12"].map(
+      (end) => entries.find(({ configuration }) => configuration.title.endsWith(end))!.id,
+    );
+    const [pair] = (await compared(`entries=${a},${b}`)).pairs;
+    expect(pair!.power_difference).toMatchObject({ value: 10, unit: "W", u: 2.5 }); // √(2² + 1.5²)
+    expect(pair!.power_difference!.high - 10).toBeCloseTo(1.959964 * 2.5, 5);
+    expect(pair!.parts.join()).not.toMatch(/maker|model/);
+    const [unmeasured] = (await compared(`entries=${ids[0]},${b}`)).pairs;
+    expect(unmeasured!.power_difference).toBeNull();
+  });
+
   test("the other way round the sign and the probability turn", async () => {
     const [one] = (await compared(`entries=${ids.join(",")}`)).pairs;
     const [other] = (await compared(`entries=${ids.toReversed().join(",")}`)).pairs;

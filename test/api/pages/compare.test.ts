@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { chanceWords } from "../../../api/pages/compare/pair-words.ts";
+import { chanceWords, powerWords, priceWords } from "../../../api/pages/compare/pair-words.ts";
 import { plusMinus, range } from "../../../api/pages/figures.ts";
 import { ComparisonOut } from "../../../api/wire/comparison.ts";
 import { leaderboard, newKey, store } from "../../support/client.ts";
@@ -75,7 +75,9 @@ describe("comparing", () => {
       const holdsNothing = pair.difference!.low <= 0 && pair.difference!.high >= 0;
       expect(said.includes("these tests do not tell which of them cleans more air")).toBe(holdsNothing);
       for (const part of pair.parts) expect(said).toContain(part);
-      for (const condition of pair.conditions) expect(said).toContain(condition);
+      const lists = all(sections[i]!, ({ tag }) => tag === "ul").map((list) => all(list, "li").map(words));
+      expect(lists[0] ?? []).toEqual(pair.parts);
+      expect(lists[1] ?? []).toHaveLength(pair.conditions.length);
     }
     expect(words(sections[0]!)).toContain("Both were tested in one room.");
     expect(words(sections[2]!)).toContain("Never tested in the same room");
@@ -95,6 +97,13 @@ describe("comparing", () => {
     const table = all(page, "table").at(-1)!;
     const row = all(table, "tr").find((each) => words(all(each, "th")[0]!) === "Aerosol")!;
     expect(all(row, "td").map(words)).toEqual(["1 × salt", expect.stringMatching(/1 × incense/)]);
+  });
+
+  test("conditions are words, and not the codes they are held as", async () => {
+    const text = words(one(await ask(`entries=${ids.join(",")}`), "main"));
+    expect(text).toContain("optical particle counter");
+    expect(text).toContain("15 to 80 m³");
+    expect(text).not.toMatch(/optical counter|ordinary|_/);
   });
 
   test("nothing chosen explains how to choose, and lists what may be ticked", async () => {
@@ -121,6 +130,8 @@ describe("comparing", () => {
   test.each([
     ["one alone", () => `entries=${ids[0]}`, "tick another"],
     ["none", () => "entries=", "tick two to six"],
+    ["none ticked, as the form sends it", () => "band=0.1-1.0&basis=all&find=&do=compare", "tick two to six"],
+    ["none ticked in the list", () => "do=compare", "tick two to six"],
     ["one twice", () => `entries=${ids[0]},${ids[0]}`, "tick another"],
     ["an id that nobody has", () => `entries=${ids[0]},ent-0000000000`, "ent-0000000000"],
     ["words", () => `entries=${ids[0]},<script>alert(1)</script>`, "is no entry id"],
@@ -138,6 +149,22 @@ describe("comparing", () => {
     expect(all(page, "img")).toEqual([]);
     expect(all(page, "bdi").map(words)).toContain(HOSTILE);
   });
+});
+
+test("powers and prices in words", () => {
+  const quantity = (low: number, high: number) => ({ value: (low + high) / 2, low, high, u: 1, dof: null, unit: "W" });
+  expect(powerWords({ power_difference: quantity(21, 31) }, "A", "B")).toContain("A takes more");
+  expect(powerWords({ power_difference: quantity(-31, -21) }, "A", "B")).toContain("B takes more");
+  expect(powerWords({ power_difference: quantity(-1, 3) }, "A", "B")).toContain("cannot be told");
+  expect(powerWords({ power_difference: null }, "A", "B")).toContain("not measured");
+  const eur = (value: number) => ({ value, currency: "EUR", date: "2026-01-01" });
+  expect(priceWords(eur(118), eur(132.5), "A", "B")).toBe(
+    "118 EUR against 132.50 EUR: B is dearer by 14.50 EUR, as stated; a price has no interval.",
+  );
+  expect(priceWords(eur(118), eur(118), "A", "B")).toBe("118 EUR each, as stated.");
+  expect(priceWords(eur(118), { ...eur(118), currency: "USD" }, "A", "B")).toContain("money is not converted");
+  expect(priceWords(eur(118), null, "A", "B")).toContain("no price is stated of B");
+  expect(priceWords(null, null, "A", "B")).toContain("no price is stated of either");
 });
 
 test("probabilities in words are told of the likelier one", () => {
