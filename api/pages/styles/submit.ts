@@ -14,8 +14,9 @@ export const SUBMIT = `
 .slot { margin: .25rem 0 .75rem; } .kept { margin: 0; }
 textarea { font-family: ui-monospace, Menlo, Consolas, monospace; font-size: .85rem; }
 .choices { list-style: none; padding: 0; } .choices li { border-top: 1px solid var(--line); padding: .5rem 0; }
-.currency { width: 5rem !important; min-width: 4.5rem !important; flex: none; text-transform: uppercase; } .currency::placeholder { color: var(--soft); }
-.columns input { width: 4rem !important; } .columns select { width: 7.5rem; max-width: 100%; } .columns tbody th { min-width: 8rem; }
+.submit .with-unit input.currency { width: 5rem; min-width: 4.5rem; flex: none; text-transform: uppercase; } .submit .currency::placeholder { color: var(--soft); }
+.columns input { width: 4rem !important; } .columns select { width: auto; max-width: 100%; }
+@media (min-width: 48rem) { .columns tbody th { min-width: 7rem; } .columns select { font-size: .9rem; padding-inline: .2rem; } }
 .columns th small { display: block; }
 .published, .new-key { border-left: 3px solid var(--ground); background: var(--tint); padding: .5rem .9rem; }
 .new-key code { display: block; overflow-wrap: anywhere; font-size: 1.1rem; margin: .4rem 0; user-select: all; }

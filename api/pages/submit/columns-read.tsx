@@ -35,8 +35,8 @@ const OWN_UNIT_WORDS: Record<string, string> = {
 
 const CUMULATIVE: Record<Channel["cumulative"], string> = {
   none: "between the sizes",
-  above: "all from the size up",
-  below: "all up to the size",
+  above: "from the size up",
+  below: "up to the size",
 };
 
 interface Props extends PreviewColumns {
@@ -125,7 +125,7 @@ function Row({ at, column, filled }: RowProps) {
       </td>
       <td {...AS_TABLE.cell} data-head="In">
         <select {...control("unit", "Unit")}>
-          <option value="">as it was read</option>
+          <option value="">as read</option>
           {Object.entries(UNITS).map(([words, units]) => (
             <optgroup label={words}>
               {units.map((unit) => (

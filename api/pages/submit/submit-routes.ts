@@ -19,6 +19,7 @@ import { type FieldComplaint, FormReader } from "./form-reader.ts";
 import { forgetReplaced, logsOfForm } from "./kept-log.ts";
 import { previewOfForm } from "./preview-of-form.ts";
 import { publish } from "./publish.ts";
+import { restOfForm } from "./rest-of-form.ts";
 import { showForm } from "./show-form.tsx";
 import { type FormLog, trialFromForm } from "./trial-from-form.ts";
 import { wantingForPublication } from "./wanting.ts";
@@ -46,8 +47,9 @@ export function addSubmitPage(app: App): void {
       form = await readForm(c);
     } catch (error) {
       if (!(error instanceof RequestError)) throw error;
-      const problem = error.code === "too-large" ? TOO_LARGE : error.message;
-      return showForm(c, new Map(), { problems: [problem], status: ERRORS[error.code].status });
+      const { status } = ERRORS[error.code];
+      if (error.code !== "too-large") return showForm(c, new Map(), { problems: [error.message], status });
+      return showForm(c, shortenedAll(await restOfForm(c.req.raw)), { problems: [TOO_LARGE], status });
     }
     return answerForm(c, form);
   });
@@ -55,7 +57,7 @@ export function addSubmitPage(app: App): void {
 
 const ELSEWHERE = "This form was filled in by another site, so nothing of it was taken.";
 const TOO_LARGE =
-  "Logs of more than 4 MiB cannot be sent. Go back, where your browser still has what you filled in, and choose a log that is cut to the hours of the test.";
+  "Logs of more than 4 MiB in all cannot be taken: leave columns out of the file, or cut it to the hours of the test, and choose it again.";
 
 const PRICED = { "described.currency": "EUR" } satisfies Partial<Record<FieldName, string>>;
 const IMPERIAL = {
@@ -79,14 +81,15 @@ async function readForm(c: Ctx): Promise<Form> {
   if (body.kind !== "form") throw new RequestError("unsupported-media-type", "This page takes its own form only.");
   const { logs, complaints } = await logsOfForm(body.fields, body.files);
   const asked = ACTIONS.find((action) => action === body.fields.get("do"));
-  const fields = new Map([...body.fields].map(([name, value]) => [name, shortened(name, value)]));
+  const fields = shortenedAll(body.fields);
   const forgotten = await forgetReplaced(fields, body.files);
   return { fields, logs, lost: [...complaints, ...forgotten], action: asked ?? "preview" };
 }
 
 /** No field but a log's may hold so much: what is longer is refused all the same, and not sent back whole. */
-function shortened(name: string, value: string): string {
-  return /\.(text|kept)$/.test(name) ? value : value.slice(0, 10_000);
+function shortenedAll(fields: ReadonlyMap<string, string>): Map<string, string> {
+  const most = (name: string) => (/\.(text|kept)$/.test(name) ? Number.POSITIVE_INFINITY : 10_000);
+  return new Map([...fields].map(([name, value]) => [name, value.slice(0, most(name))]));
 }
 
 async function answerForm(c: Ctx, { fields, logs, lost, action }: Form): Promise<Response> {

@@ -3,6 +3,7 @@ import { chromiumPath } from "../../support/find-chromium.ts";
 import { type InProcess, startInProcess } from "../../support/in-process.ts";
 import { CSV, FIGURE, openSubmit, type SubmitInBrowser } from "../../support/submit-in-browser.ts";
 import { csv, FormClient } from "./form-client.ts";
+import { FormOfPage } from "./form-of-page.ts";
 
 const OTHER = CSV.split("\n").slice(0, -30).join("\n");
 const log = (name: string, text: string) => ({ name, mimeType: "text/csv", buffer: Buffer.from(text) });
@@ -85,6 +86,20 @@ describe("the log of a form, without scripts", () => {
     expect(unsized.complaints.get("room-volume")).toContain("size is needed");
     expect(unsized.html).toMatch(/class="figure"><span class="q">[\d.]+ ± [\d.]+ per hour/);
     expect(unsized.html).toContain("<svg");
+  });
+
+  test("a log too large to be sent takes nothing else with it", async () => {
+    const huge = csv(`${CSV}${"#".repeat(5_000_000)}`);
+    const body = (await client.empty()).send("preview", { "full_log.file": huge, "room.volume": "30", note: "in µm" });
+    const wire = new Response(body);
+    const bytes = await wire.arrayBuffer();
+    const headers = { "Content-Type": wire.headers.get("Content-Type")!, "Content-Length": String(bytes.byteLength) };
+    const answer = await target.request("/submit", { method: "POST", headers, body: bytes });
+    expect(answer.status).toBe(413);
+    const form = new FormOfPage(await answer.text());
+    expect(form.summary.others.join()).toMatch(/Logs of more than 4 MiB in all cannot be taken: .* hours of the test/);
+    expect([form.fields.get("room.volume"), form.fields.get("note")]).toEqual(["30", "in µm"]);
+    expect(form.html).toContain("What was filled in is kept below.");
   });
 
   test("a log of too many values is answered in the form's own words", async () => {
