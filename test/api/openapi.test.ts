@@ -40,8 +40,8 @@ describe("the description of the API", () => {
     expect(calls.sort()).toEqual([
       "delete /v1/keys/{prefix}",
       "get /healthz",
-      "get /openapi.json",
       "get /oembed",
+      "get /openapi.json",
       "get /readyz",
       "get /v1/citation",
       "get /v1/comparison",
