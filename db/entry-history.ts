@@ -47,7 +47,7 @@ export async function readEntryHistory(connection: Connection, entry: Entry) {
       .where(here)
       .orderBy(asc(results.methodOrdinal)),
     connection
-      .select({ seq: events.seq, kind: events.kind, subject: events.subject })
+      .select({ seq: events.seq, kind: events.kind, subject: events.subject, reason: events.reason })
       .from(events)
       .where(sql`${events.subject} IN (${subjects})`)
       .orderBy(events.seq),

@@ -1,7 +1,9 @@
 import { canonicalJson, sha256Hex } from "../../db/content-hash.ts";
+import { countedOf } from "../../db/counted-result.ts";
 import type { Connection } from "../../db/database.ts";
 import type { Basis, Entry, Pooled } from "../../db/entries.ts";
 import { type EntryHistory, readEntryHistory } from "../../db/entry-history.ts";
+import { latecomerReason } from "../../db/insert-reanalysis.ts";
 import type { PinnedEntry } from "../wire/pinned.ts";
 
 type Member = PinnedEntry["members"][number];
@@ -28,12 +30,21 @@ export function membersAt(history: EntryHistory, basis: Basis, seq: number): Mem
     happened.get(subject)?.filter((one) => one.kind === kind).length ?? 0;
   const moves = new Map(history.moves.filter((move) => move.seq <= seq).map(({ from, to }) => [from, to]));
   const adopted = history.adoptions.findLast(({ event }) => event === null || event <= seq)!.ordinal;
+  // A result that came after its version was adopted counts from its own event on.
+  const late = new Set(
+    history.events.flatMap(({ kind, subject, reason, ...event }) =>
+      kind === "method-applied" && event.seq > seq ? [`${subject}: ${reason}`] : [],
+    ),
+  );
   const figuresOf = Map.groupBy(history.figures, ({ trial, revision }) => `${trial}/${revision}`);
   const members = history.trials.flatMap(({ id, setting, room }): Member[] => {
     const kinds = (happened.get(id) ?? []).map(({ kind }) => kind);
     if (!counts(kinds) || movedTo(setting, moves) !== history.setting) return [];
     const revision = 1 + times(id, "trial-amended");
-    const figures = counted(figuresOf.get(`${id}/${revision}`) ?? [], adopted);
+    const known = (figuresOf.get(`${id}/${revision}`) ?? []).filter(
+      ({ methodVersion }) => !late.has(`${id}: ${latecomerReason(revision, methodVersion)}`),
+    );
+    const figures = countedOf(known, adopted);
     if (!figures || figures.paired === null) return [];
     if (basis.startsWith("independent") && figures.interest !== "independent") return [];
     if (basis.endsWith("paired") && !figures.paired) return [];
@@ -60,12 +71,4 @@ function movedTo(setting: number, moves: ReadonlyMap<number, number>): number {
   let at = setting;
   for (let to = moves.get(at); to !== undefined; to = moves.get(at)) at = to;
   return at;
-}
-
-/** Of results in the order of their method versions: the newest that was adopted, else the oldest of those to come. */
-function counted<T extends { readonly methodOrdinal: number }>(results: readonly T[], adopted: number): T | undefined {
-  return (
-    results.findLast(({ methodOrdinal }) => methodOrdinal <= adopted) ??
-    results.find(({ methodOrdinal }) => methodOrdinal > adopted)
-  );
 }
