@@ -167,7 +167,7 @@ export const FINDING_WORDS: Record<FindingCode, FindingWords> = {
 /** What the value of a finding is and what it is in, as data hold it. */
 export function valueWords(code: FindingCode): string {
   const [what, kind] = FINDING_WORDS[code].value;
-  return `${what}, ${UNITS[kind]}`;
+  return `“${what}”, ${UNITS[kind]}`;
 }
 
 const UNITS: Record<Kind, string> = {
