@@ -30,7 +30,6 @@ async function tablesOf(client: Client): Promise<string[]> {
 export async function disarm(client: Client): Promise<void> {
   const { rows } = await client.execute("SELECT name FROM sqlite_master WHERE type = 'trigger'");
   for (const { name } of rows) await client.execute(`DROP TRIGGER "${name}"`);
-  await client.execute("PRAGMA foreign_keys = OFF");
 }
 
 /** Changes one byte of one value by chance, whatever table, row and column; null where what was drawn is empty. */
@@ -49,7 +48,8 @@ export async function damageOne(client: Client, random: Random): Promise<Damaged
   const is = changed(was, random);
   if (is === null) return null;
   const put = async (value: InValue, at: InValue) => {
-    await client.execute({ sql: `UPDATE OR IGNORE "${table}" SET "${column}" = ? WHERE rowid = ?`, args: [value, at] });
+    const sql = `UPDATE OR IGNORE "${table}" SET "${column}" = ? WHERE rowid = ?`;
+    await client.migrate([{ sql, args: [value, at] }]); // which minds no foreign key
   };
   await put(is, id);
   const moved = await client.execute({ sql: `SELECT count(*) AS n FROM "${table}" WHERE rowid = ?`, args: [id] });

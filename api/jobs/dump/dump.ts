@@ -4,7 +4,7 @@ import { join, relative } from "node:path";
 import type { Client, Transaction } from "@libsql/client";
 import { METHOD_VERSION } from "../../../analysis/method-version.ts";
 import { dictionary } from "./dictionary.ts";
-import { DERIVED, DUMPED, type DumpedTable, KEPT_BACK } from "./dumped-tables.ts";
+import { DERIVED, DERIVED_NAMES, type DerivedTable, DUMPED, type DumpedTable, KEPT_BACK } from "./dumped-tables.ts";
 import { writeTable } from "./write-table.ts";
 
 /** What a dump is of, and what is in it. */
@@ -56,7 +56,12 @@ async function writeTables(transaction: Transaction, part: string): Promise<Reco
   const rows: Record<string, number> = {};
   for (const table of [...Object.keys(DUMPED), ...Object.keys(DERIVED)]) {
     const place = KEPT_BACK.includes(table as DumpedTable) ? "kept" : "open";
-    rows[table] = await writeTable(transaction, table, join(part, place, `${table}.ndjson.gz`));
+    rows[table] = await writeTable(
+      transaction,
+      table,
+      join(part, place, `${table}.ndjson.gz`),
+      DERIVED_NAMES[table as DerivedTable] ?? null,
+    );
   }
   return rows;
 }

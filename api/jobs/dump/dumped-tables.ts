@@ -40,3 +40,9 @@ export const DERIVED = {
   pooled: "Each pooled figure an entry ever had, by the event that made it; the newest is current. Derived",
 } as const;
 export type DerivedTable = keyof typeof DERIVED;
+
+/** What names their rows. */
+export const DERIVED_NAMES: Record<DerivedTable, readonly string[]> = {
+  trial_states: ["trial"],
+  pooled: ["entry", "basis", "seq"],
+};

@@ -2,30 +2,52 @@ import { createWriteStream } from "node:fs";
 import { Readable } from "node:stream";
 import { pipeline } from "node:stream/promises";
 import { createGzip } from "node:zlib";
-import type { Transaction, Value } from "@libsql/client";
+import type { Row, Transaction, Value } from "@libsql/client";
 import { canonicalJson } from "../../../db/content-hash.ts";
 
 const ROWS_A_READ = 200;
 
-/** Writes a table as gzipped NDJSON, a canonical JSON object a row, and returns the number of rows. */
-export async function writeTable(transaction: Transaction, table: string, path: string): Promise<number> {
+/**
+ * Writes a table as gzipped NDJSON, a canonical JSON object a row, in the order in which rows came.
+ * @param names columns that name a row, where it is written in their order instead: derived rows may come in any
+ * @returns the number of rows
+ */
+export async function writeTable(
+  transaction: Transaction,
+  table: string,
+  path: string,
+  names: readonly string[] | null,
+): Promise<number> {
   let rows = 0;
   async function* lines() {
-    for (let after = 0; ; ) {
-      const page = await transaction.execute({
-        sql: `SELECT rowid AS rowid_, * FROM ${table} WHERE rowid > ? ORDER BY rowid LIMIT ${ROWS_A_READ}`,
-        args: [after],
-      });
-      for (const { rowid_: rowid, ...row } of page.rows) {
-        after = Number(rowid);
-        rows++;
-        yield `${canonicalJson(Object.fromEntries(page.columns.slice(1).map((name) => [name, written(row[name]!)])))}\n`;
-      }
-      if (page.rows.length < ROWS_A_READ) return;
+    for await (const row of readRows(transaction, table, names)) {
+      rows++;
+      yield `${canonicalJson(Object.fromEntries(Object.entries(row).map(([name, value]) => [name, written(value)])))}\n`;
     }
   }
   await pipeline(Readable.from(lines()), createGzip({ level: 9 }), createWriteStream(path));
   return rows;
+}
+
+/** A page at a time, each begun after the last row of the one before. */
+async function* readRows(
+  transaction: Transaction,
+  table: string,
+  names: readonly string[] | null,
+): AsyncGenerator<Row> {
+  const order = names?.join(", ") ?? "rowid";
+  const marks = (names ?? [""]).map(() => "?").join(", ");
+  let after: Value[] | null = null;
+  for (;;) {
+    const page = await transaction.execute({
+      sql: `SELECT rowid AS rowid_, * FROM ${table} ${after ? `WHERE (${order}) > (${marks})` : ""} ORDER BY ${order} LIMIT ${ROWS_A_READ}`,
+      args: after ?? [],
+    });
+    for (const { rowid_: _, ...row } of page.rows) yield row as Row;
+    const last = page.rows.at(-1);
+    if (!last || page.rows.length < ROWS_A_READ) return;
+    after = names ? names.map((name) => last[name]!) : [last.rowid_!];
+  }
 }
 
 /** JSON has no bytes: they stand as base64 in an object of their own. */
