@@ -1,6 +1,7 @@
 import type { RoomVolume } from "../analysis/room-volume.ts";
 import { canonicalJson, sha256Hex } from "../db/content-hash.ts";
 import type { Connection } from "../db/database.ts";
+import { countAlike } from "../db/fingerprints.ts";
 import type { TrialToStore } from "../db/insert-trial.ts";
 import { type Member, readEntries } from "../db/members.ts";
 import { findDoubts, fingerprintsOf } from "./doubt/find-doubts.ts";
@@ -71,11 +72,14 @@ export async function planTrial(connection: Connection, plan: TrialPlan): Promis
   const resultJson = canonicalJson(analysis);
   const figures = await trialFigures(connection, id, 1, analysis, linksOf(prepared.runs));
   const measures = measuresOf(id, 1, sent);
+  const prints = printsOf(id, prepared.runs);
+  const alike = { series: packed.map(({ series }) => series.sha256), hashes: prints.map(({ hash }) => hash) };
+  const readAlike = { prints: alike, count: await countAlike(connection, alike) };
   const doubts = await findDoubts(connection, {
     submitter,
     analysis,
     runs: prepared.runs,
-    hashes: packed.map(({ series }) => series.sha256),
+    hashes: alike.series,
   });
   const known = setting.id === null ? [] : await readEntries(connection, setting.id, trial.invented);
   const changes = figures.map(({ cadrM3PerH: _, cadrU: __, cadrDof: ___, ...figure }) => {
@@ -135,11 +139,8 @@ export async function planTrial(connection: Connection, plan: TrialPlan): Promis
     measures,
     newEntries: changes.flatMap(({ created }) => created ?? []),
     doubts: doubts.map(doubtReason),
-    fingerprints: prepared.runs.flatMap(({ input, source }) =>
-      "link" in source // those readings are the other trial's
-        ? []
-        : fingerprintsOf(input.series).map((hash) => ({ hash, trial: id, revision: 1, n: input.index })),
-    ),
+    fingerprints: prints,
+    readAlike,
     pools: await repool(connection, doubts.length > 0 ? [] : changes),
     readRoom: room.created ? null : { room: room.id, revision: room.revision },
   };
@@ -151,6 +152,13 @@ export type PackedRun = Awaited<ReturnType<typeof packRun>>;
 export async function packRun({ input, source }: PreparedRun) {
   const file = "read" in source && source.file ? { ...source.file, sha256: await sha256Hex(source.file.bytes) } : null;
   return { series: await packSeries(input.series), file };
+}
+
+/** Fingerprints of a trial's own readings: those of a run it names are the other trial's. */
+function printsOf(trial: string, runs: readonly PreparedRun[]) {
+  return runs.flatMap(({ input, source }) =>
+    "link" in source ? [] : fingerprintsOf(input.series).map((hash) => ({ hash, trial, revision: 1, n: input.index })),
+  );
 }
 
 /** A run in the hashed record: its readings and its file stand there by their hashes. */

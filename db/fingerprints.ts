@@ -1,4 +1,4 @@
-import { and, eq, inArray, isNotNull, isNull, notExists, sql } from "drizzle-orm";
+import { and, eq, inArray, isNotNull, isNull, notExists, type SQL, sql } from "drizzle-orm";
 import type { Connection } from "./database.ts";
 import { fingerprints, runs, series, trials } from "./schema/trials.ts";
 import { sealed } from "./seal.ts";
@@ -40,6 +40,21 @@ export async function listByScatter(connection: Connection, hashes: readonly num
     .orderBy(trials.createdAt, runs.trial)
     .limit(MOST);
   return found.flatMap(({ bytes, ...row }) => (bytes ? [{ ...row, bytes }] : []));
+}
+
+/** The readings of a trial, by the hashes that find others like them. */
+export interface Prints {
+  readonly series: readonly string[];
+  readonly hashes: readonly number[];
+}
+
+/** How many runs and fingerprints there are like those of a trial: a writer compares it before adding its own. */
+export const alikeCount = ({ series: sent, hashes }: Prints): SQL<number> =>
+  sql<number>`((SELECT count(*) FROM runs WHERE series IN ${sent}) + (SELECT count(*) FROM fingerprints WHERE hash IN ${hashes}))`;
+
+export async function countAlike(connection: Connection, prints: Prints): Promise<number> {
+  const rows = await connection.all<{ count: number }>(sql`SELECT ${alikeCount(prints)} AS count`);
+  return rows[0]!.count;
 }
 
 /** Own runs of trials of which nothing was ever kept here: those stored before there was a table for it. */

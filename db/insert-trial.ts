@@ -2,6 +2,7 @@ import { sql } from "drizzle-orm";
 import type { BatchItem } from "drizzle-orm/batch";
 import type { Connection } from "./database.ts";
 import { event, expectation, expectedRoomRevision, expectedUnmerged, newestSeqOf } from "./events.ts";
+import { alikeCount, type Prints } from "./fingerprints.ts";
 import { configurationRows, type NewConfiguration, type NewSetting } from "./insert-configuration.ts";
 import { poolExpectations, poolRows, type Repooled } from "./insert-pooled.ts";
 import { roomRevisions, rooms, words } from "./schema/identity.ts";
@@ -46,6 +47,8 @@ export interface TrialToStore {
   /** Why it waits for a person, as the log keeps it: with any reason it is pending and in no pool. */
   readonly doubts: readonly string[];
   readonly fingerprints: readonly Row<typeof fingerprints>[];
+  /** How many readings were like its own when it was asked whose they are. */
+  readonly readAlike: { readonly prints: Prints; readonly count: number };
   readonly pools: Repooled;
   /** The room's newest revision when it was read, where the room is not new. */
   readonly readRoom: { readonly room: string; readonly revision: number } | null;
@@ -71,6 +74,11 @@ export async function insertTrial(connection: Connection, it: TrialToStore): Pro
     ...poolExpectations(connection, it.pools),
     expectation(connection, expectedUnmerged(trial.configuration), "not merged"),
     ...roomExpectation(connection, it.readRoom),
+    expectation(
+      connection,
+      sql`${alikeCount(it.readAlike.prints)} = ${it.readAlike.count}`,
+      "readings of nobody since",
+    ),
     ...it.words.map((word) => connection.insert(words).values(sealed(words, word))),
   ];
   add.push(

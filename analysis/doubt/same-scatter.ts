@@ -3,7 +3,7 @@ const WINDOW = 32;
 /** A window of a smooth curve says nothing: so many changes of sign make it one that noise wrote. */
 const LEAST_CHANGES = 8;
 /** Windows kept of a channel: the smallest numbers, which a log shortened at its ends mostly keeps. */
-const KEPT = 2;
+const KEPT = 4;
 /** Below this many readings in common two logs are not compared. */
 const LEAST_READINGS = 30;
 /** A bend below this share of a reading is none: arithmetic on the numbers sent makes such of equal steps. */

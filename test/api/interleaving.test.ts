@@ -82,3 +82,26 @@ test("a withdrawal between any two statements of a storing is not undone by it, 
     return other.came;
   });
 }, 60_000);
+
+test("of two who send the same readings at once one is asked to wait, whichever statement they meet at", async () => {
+  const copier = await newKey(target);
+  const places = await atEveryStatement(async (n) => {
+    const [log, label] = [seed++, `copied at ${n}`];
+    const sent = (note: string) =>
+      sampleTrial(log, {
+        configuration: { ...SAMPLE_CONFIGURATION, arrangement: `${label} by ${note}` },
+        setting: "High",
+        note,
+      });
+    const states: string[] = [];
+    const other = neighbour(async () => {
+      states.push((await store(target, copier, sent("another"))).state);
+    });
+    const one = interruptedAt(target, n, other.comes);
+    states.push((await store(one, key, sent("one"))).state);
+    await one.stop();
+    expect(states.sort()).toEqual(other.came ? ["listed", "pending"] : ["listed"]);
+    return other.came;
+  });
+  expect(places).toBeGreaterThan(8);
+}, 60_000);
