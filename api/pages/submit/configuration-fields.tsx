@@ -91,7 +91,7 @@ function Choices(it: {
           {invented && (
             <small>
               {" · "}
-              <em>invented</em>: made up for the demonstration, as is every test of it so far
+              <em>invented</em>: every test of it so far is made up
             </small>
           )}
           {differs && <Differs differs={differs} />}
