@@ -7,7 +7,7 @@ import { listQuestions } from "../db/questions.ts";
 import { listRoomRevisions } from "../db/rooms.ts";
 import { findSpread } from "../db/spreads.ts";
 import { findHandle } from "../db/submitters.ts";
-import { findResult, findTrial, listRuns, type StoredTrial } from "../db/trials.ts";
+import { findResult, findTrial, listResults, listRuns, type StoredTrial } from "../db/trials.ts";
 import { listWords } from "../db/words.ts";
 import { readDoubt } from "./doubt/rules.ts";
 import { digestsIn, unsealWords } from "./trial-record.ts";
@@ -87,13 +87,14 @@ export type TrialView = Awaited<ReturnType<typeof viewTrial>>;
 export async function viewTrial(db: Database, publicUrl: string, id: string) {
   const trial = await findTrial(db.read, id);
   const record = JSON.parse(trial.json) as Record<string, unknown>;
-  const [words, configuration, handle, history, result, runs, spread, volumes, roomHistory, questions] =
+  const [words, configuration, handle, history, result, allResults, runs, spread, volumes, roomHistory, questions] =
     await Promise.all([
       listWords(db, digestsIn(record)),
       findConfiguration(db.read, trial.configuration),
       findHandle(db, trial.submitter),
       listEvents(db, id),
       findResult(db.read, id, trial.revision),
+      listResults(db.read, id, trial.revision),
       listRuns(db.read, id, trial.revision),
       findSpread(db.read),
       listRoomRevisions(db.read, trial.room),
@@ -143,9 +144,17 @@ export async function viewTrial(db: Database, publicUrl: string, id: string) {
     room_corrections: corrections(volumes, roomHistory).filter(({ revision }) => revision > result.roomRevision),
     noise_results: writeNoise(open.noise),
     analysis,
+    analysed_at: result.at,
+    other_methods: allResults.filter(({ methodVersion }) => methodVersion !== result.methodVersion).map(otherMethod),
     questions,
     history: history.map(({ at, kind, actor, reason }) => ({ at, kind, actor, reason })),
   };
+}
+
+/** What a version that does not count says, newer or older. */
+function otherMethod({ methodVersion, at, json }: Awaited<ReturnType<typeof listResults>>[number]) {
+  const { results } = JSON.parse(json) as AnalysisOut;
+  return { method_version: methodVersion, at, results: results.map(({ band, cadr }) => ({ band, cadr })) };
 }
 
 function withdrawal(history: Awaited<ReturnType<typeof listEvents>>) {

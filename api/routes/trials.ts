@@ -19,6 +19,12 @@ import { AnalysisOut } from "../wire/analysis.ts";
 import { plainText } from "../wire/plain-text.ts";
 import { TrialIn } from "../wire/trial.ts";
 
+const OtherMethod = z.object({
+  method_version: z.string(),
+  at: z.string(),
+  results: z.array(AnalysisOut.shape.results.element.pick({ band: true, cadr: true })),
+});
+
 const TrialOut = z
   .looseObject({
     id: z.string(),
@@ -36,6 +42,11 @@ const TrialOut = z
     configuration: z.object({ id: z.string(), title: z.string(), kind: z.string(), url: z.string() }),
     setting: z.string(),
     analysis: AnalysisOut,
+    analysed_at: z.string(),
+    other_methods: z.array(OtherMethod).openapi({
+      description:
+        "What other versions of the method say of the same readings, newest first. What changed: /method#version.",
+    }),
   })
   .openapi("StoredTrial");
 

@@ -69,6 +69,7 @@ export const EVENT_WORDS: Words = {
   "trial-amended": "amended",
   "trial-questioned": "questioned",
   "question-answered": "a question answered",
+  "method-applied": "analysed again",
 };
 
 /** Who does what is in a record's history, besides its tester. */

@@ -1,3 +1,4 @@
+import { METHOD_CHANGES } from "../../../../analysis/method-changes.ts";
 import { METHOD_VERSION } from "../../../../analysis/method-version.ts";
 import { Part } from "../part.tsx";
 
@@ -37,10 +38,23 @@ export function SourcesPart() {
       <Part id="version" title="Versions">
         <p>
           This is method {METHOD_VERSION}, and each result names the one that made it. Logs as sent never change; at
-          most they are erased, with a reason. A new version adds results beside the old ones. All of it is open source:
-          each formula stands with its units and its source in the docstring of the function that computes it, in the
-          folder <code>analysis</code>.
+          most they are erased, with a reason. A new version adds results beside the old ones; when every test has its
+          own, readers see the new ones, and every cleaner’s figure is pooled again. A test’s page then shows both. All
+          of it is open source: each formula stands with its units and its source in the docstring of the function that
+          computes it, in the folder <code>analysis</code>.
         </p>
+        <dl>
+          {METHOD_CHANGES.toReversed().map(({ version, date, changed }) => (
+            <>
+              <dt>
+                {version}, {date}
+              </dt>
+              {changed.map((each) => (
+                <dd>{each}</dd>
+              ))}
+            </>
+          ))}
+        </dl>
       </Part>
     </>
   );
