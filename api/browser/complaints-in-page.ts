@@ -1,4 +1,4 @@
-import { byPlace, fieldInPlace } from "../pages/submit/field-words.ts";
+import { fieldInPlace } from "../pages/submit/field-words.ts";
 import { type FieldName, idOf } from "../pages/submit/form-fields.ts";
 import { make, unfold } from "./form-state.ts";
 
@@ -40,7 +40,9 @@ function describe(control: Element | null, change: (ids: string[]) => string[]):
 export function summarise(form: HTMLFormElement, complaints: readonly Complaint[]): void {
   for (const old of document.querySelectorAll(".summary")) old.remove();
   if (complaints.length === 0) return;
-  const inOrder = complaints.toSorted((a, b) => (a.field && b.field ? byPlace(a.field, b.field) : a.field ? 1 : -1));
+  const ids = [...form.querySelectorAll("[id]")].map(({ id }) => id);
+  const place = ({ field }: Complaint) => (field === null ? -1 : ids.indexOf(idOf(field)));
+  const inOrder = complaints.toSorted((a, b) => place(a) - place(b));
   const items = inOrder.map(({ field, detail }) => {
     const words = make("bdi", {}, detail);
     if (field === null) return make("li", {}, words);
