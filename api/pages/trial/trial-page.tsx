@@ -14,7 +14,9 @@ import { Decays, type RunDrawing } from "./decays.tsx";
 import { Findings, SeriousNote } from "./findings.tsx";
 import { Headline } from "./headline.tsx";
 import { History } from "./history.tsx";
+import { Methods } from "./methods.tsx";
 import { Noise } from "./noise.tsx";
+import { Pending } from "./pending.tsx";
 import { Published } from "./published.tsx";
 import { Rates } from "./rates.tsx";
 import { bandWords } from "./record-words.ts";
@@ -64,7 +66,7 @@ export function TrialPage({ reader, trial, runs, drawn, choices, isNew, places, 
             <bdi>{trial.withdrawn.reason}</bdi>. It counts no more; what it said stays to be read.
           </p>
         ) : null}
-        {trial.state === "pending" && <Pending trial={trial} />}
+        {trial.state === "pending" && <Pending doubts={trial.doubts} />}
         <SeriousNote results={told} />
         <Headline reader={reader} trial={trial} drawn={drawn?.name ?? null} addressOf={addressOf} places={places} />
         <Findings
@@ -94,21 +96,11 @@ export function TrialPage({ reader, trial, runs, drawn, choices, isNew, places, 
           <Conditions trial={trial} />
           <Refused {...trial} />
           <Noise {...trial} />
+          <Methods trial={trial} reader={reader} />
           <History trial={trial} />
         </div>
       </article>
     </Page>
-  );
-}
-
-/** Why it does not count yet, and what then. */
-function Pending({ trial: { doubts } }: { trial: TrialView }) {
-  return (
-    <p role="note" class="caution">
-      It waits for a person to check it and does not count yet
-      {doubts.length > 0 ? `: ${doubts.map(({ message }) => message).join("; ")}.` : "."} If something was mistyped,
-      withdraw it and send it anew.
-    </p>
   );
 }
 
