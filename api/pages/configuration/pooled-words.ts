@@ -42,7 +42,7 @@ export function limitsOf(basis: BasisOut): string[] {
         ? `${unpaired === trials ? "All" : counted(unpaired, "test")} unpaired: ${UNPAIRED_WORDS}.`
         : "",
     kinds > 1
-      ? "It mixes aerosols, and particles of one size need not clear alike whatever they are made of: see the figures by aerosol. A list for one aerosol leaves it out."
+      ? "It mixes aerosols, and particles of one size need not clear alike whatever they are made of: see the figures by aerosol. The list filtered by one aerosol does not rank it, and names it with its figure for that aerosol."
       : "",
     "independent" in interest ? "" : "No test of it is by someone who bought or built the cleaner themselves.",
   ].filter(Boolean);

@@ -9,7 +9,7 @@ svg text.mark-name, svg text.span-name { paint-order: stroke; stroke: var(--pape
 .printed { display: none; }
 .part { fill: var(--press); } .part-less { fill: none; stroke: var(--press); stroke-dasharray: 3 2; }
 .trial-bands { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 15.5rem), 1fr)); gap: .75rem 1.75rem; margin: 1rem 0; }
-.trial-bands .place { margin: .15rem 0; font-size: .9rem; } .budget tfoot th { color: inherit; font-size: inherit; }
+.trial-bands .place { margin: .15rem 0; font-size: .9rem; } .place a { display: inline-block; min-height: 24px; line-height: 24px; } .budget tfoot th { color: inherit; font-size: inherit; }
 .trial-bands section { border-top: 1px solid var(--line); }
 .trial-bands h2 { font-size: 1rem; margin: .6rem 0 0; } .trial-bands .figure, .trial-bands .paid { margin: 0; }
 .trial-bands dl { gap: .1rem 1rem; margin: .5rem 0; } .trial-bands .q { white-space: normal; }
@@ -33,7 +33,7 @@ svg text.mark-name, svg text.span-name { paint-order: stroke; stroke: var(--pape
   .trial h1 { font-size: 13pt; margin: 0; } .trial h2 { font-size: 10pt; margin: .25rem 0 0; } .trial h3 { font-size: 9pt; margin: .2rem 0 0; }
   .trial h2, .trial caption { break-after: avoid; } .trial .budget, .trial-findings > ul > li, .trial tr, .trial svg { break-inside: avoid; }
   .trial p, .trial ul { margin: .1rem 0; max-width: none; } .trial ul { padding-left: 1rem; } .trial li, .trial .trial-findings > ul > li { margin: .1rem 0; max-width: none; }
-  .trial .finding-values { padding: 0; } .trial .finding-values, .trial .finding-values li { display: inline; } .trial .finding-values li + li::before { content: "; "; }
+  .trial .finding-values { padding: 0; } .trial .finding-values, .trial .finding-values li { display: inline; } .trial .finding-values::before { content: " "; } .trial .finding-values li + li::before { content: "; "; } .trial-findings .next::before { content: ". "; }
   .trial .trial-bands .figure { font-size: 12pt; margin: 0; } .trial .invented, .trial .caution { padding: .1rem .5rem; }
   .trial .trial-bands { grid-template-columns: repeat(auto-fit, minmax(40mm, 1fr)); gap: 0 .75rem; margin: .2rem 0; } .trial .trial-bands h2 { font-size: inherit; margin: .1rem 0 0; }
   .trial .trial-bands dt:nth-of-type(3), .trial .trial-bands dd:nth-of-type(3) { display: none; }
@@ -44,7 +44,7 @@ svg text.mark-name, svg text.span-name { paint-order: stroke; stroke: var(--pape
   .trial .decays section:not(:only-child) figure + figure, .trial .decays .of-background:not(:only-child) { display: none; }
   .trial .decays section:only-child { grid-column: 1 / -1; display: grid; grid-template-columns: 1fr 1fr; column-gap: 1rem; } .trial .decays section:only-child > :not(figure) { grid-column: 1 / -1; }
   .trial .trial-bands section:only-child dl { grid-template-columns: max-content 1fr max-content 1fr; }
-  .trial .trial-findings > ul:has(> li + li), .trial .sheet { columns: 2; column-gap: 1.25rem; } .trial .history ul { display: none; }
+  .trial .trial-findings > ul:has(> li + li), .trial .sheet { columns: 2; column-gap: 1.25rem; } .trial .history .events { display: none; }
   .trial td, .trial th, .trial .rates .fit-row small { padding: .05rem .4rem .05rem 0; font-size: inherit; line-height: inherit; } .trial caption { padding: .1rem 0; }
   .trial .budget .bar { display: none; } .trial .budget { width: 100%; } .trial .scroll { overflow: visible; }
 }

@@ -33,7 +33,7 @@ export function History({ trial }: { trial: TrialView }) {
         </li>
       </ul>
       <p>{STATE_WORDS[trial.state]}</p>
-      <ul>
+      <ul class="events">
         {history.map(({ at, kind, actor, reason }) => (
           <li>
             {instant(at)}: {EVENT_WORDS[kind] ?? kind.replaceAll("-", " ")} by{" "}
