@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { FINDING_CODES } from "../../../analysis/analysis.ts";
 import { REFUSAL_CODES } from "../../../analysis/analysis-error.ts";
 import { READING_CODES } from "../../../analysis/reading/reading-error.ts";
+import { DOUBTS } from "../../../api/doubt/rules.ts";
 import { FINDING_MEANINGS } from "../../../api/pages/texts/method/finding-meanings.ts";
 import { SafetyShort } from "../../../api/pages/texts/safety-short.tsx";
 import { ERRORS } from "../../../api/problem.ts";
@@ -164,11 +165,12 @@ describe("tables", () => {
 });
 
 describe("codes", () => {
-  test("each finding and refusal has its place on the page of the method", async () => {
+  test("each finding, refusal and doubt has its place on the page of the method", async () => {
     const ids = idsOf(await page("/method"));
     const wanted = [
       ...FINDING_CODES.map((code) => `finding-${code}`),
       ...Object.keys(REFUSAL_CODES).map((code) => `refusal-${code}`),
+      ...Object.keys(DOUBTS).map((code) => `doubt-${code}`),
     ];
     expect(wanted.filter((id) => !ids.includes(id))).toEqual([]);
   });

@@ -3,6 +3,7 @@ import type { Reader } from "../../reader.ts";
 import { Contents } from "../part.tsx";
 import { SafetyLine } from "../safety-short.tsx";
 import { DecayPart } from "./decay-part.tsx";
+import { DoubtsPart } from "./doubts-part.tsx";
 import { ExamplePart } from "./example-part.tsx";
 import { FindingsPart, RefusalsPart } from "./findings-part.tsx";
 import { LimitsPart } from "./limits-part.tsx";
@@ -24,6 +25,7 @@ const PARTS = [
   ["limits", "What it cannot see"],
   ["findings", "Findings"],
   ["refusals", "Refusals"],
+  ["doubts", "Tests that wait"],
   ["pooling", "Many tests of one cleaner"],
   ["ranks", "Ranks, ties and comparisons"],
   ["noise", "Noise at 1 m"],
@@ -55,6 +57,7 @@ export function MethodPage({ reader, spread }: { readonly reader: Reader; readon
         <LimitsPart />
         <FindingsPart />
         <RefusalsPart />
+        <DoubtsPart />
         <PoolingPart spread={spread} />
         <RanksPart />
         <NoisePart />
