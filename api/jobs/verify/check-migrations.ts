@@ -7,11 +7,11 @@ import { MIGRATIONS_FOLDER } from "../../../db/migrate.ts";
 /** Whether the database says of itself that it saw just the migrations that there are. */
 export async function checkMigrations(connection: Connection): Promise<Damage[]> {
   const wanted = readMigrationFiles({ migrationsFolder: MIGRATIONS_FOLDER });
-  const rows = await connection.all<{ id: number; hash: string; created_at: number }>(
-    sql`SELECT id, hash, created_at FROM __drizzle_migrations ORDER BY created_at`,
+  const rows = await connection.all<{ hash: string; created_at: number }>(
+    sql`SELECT hash, created_at FROM __drizzle_migrations ORDER BY created_at`,
   );
-  const said = wanted.map(({ hash, folderMillis }, i) => `${i + 1} ${hash} ${folderMillis}`);
-  const is = rows.map(({ id, hash, created_at: at }) => `${id} ${hash} ${at}`);
+  const said = wanted.map(({ hash, folderMillis }) => `${hash} ${folderMillis}`);
+  const is = rows.map(({ hash, created_at: at }) => `${hash} ${at}`);
   return said.join() === is.join()
     ? []
     : [{ table: "__drizzle_migrations", key: "", what: "other migrations than there are" }];

@@ -12,7 +12,7 @@ describe("a registry by chance", () => {
   let target: InProcess;
   beforeAll(async () => {
     target = await startInProcess();
-    await operate(target, 4, 60);
+    await operate(target, 4, 50);
   }, 60_000);
   afterAll(() => target.stop());
   const damages = async () => {
@@ -44,7 +44,7 @@ describe("a registry by chance", () => {
     const random = createRandom(11);
     const missed: string[] = [];
     let tried = 0;
-    while (tried < 40) {
+    while (tried < 15) {
       const damaged = await damageOne(client, random);
       if (!damaged) continue;
       tried++;
