@@ -13,27 +13,34 @@ export interface MarkDispute {
   readonly outside: boolean;
 }
 
-/** Nobody marks by the second, and air takes its time to mix. */
-const LEAST_S = 60;
+/** Nobody marks by the second, and after a feed air takes its time to mix. */
+const LEAST_S = 15;
+const MIXING_S = 60;
 const LEAST_INTERVALS = 3;
 /** A switch-on seen in the readings lies within 2u of the true one in nine of ten simulated logs, within 4u in all of them. */
-const SURE_U = 4;
+const LIKELY_U = 2;
+export const SURE_U = 4;
 
 /** Below this share of the peak a feed is not over; above it noise decides when the peak comes. */
 const RISEN = 0.85;
 
-/** Least time between a mark and what the readings say that is a contradiction [s]. */
-export function tolerableS(intervalS: number, uS = 0): number {
-  return Math.max(LEAST_S, LEAST_INTERVALS * intervalS, SURE_U * uS);
+/** Time between a cleaner_on and the switch-on seen above which neither decay is given what lies between [s]. */
+export function doubtfulS(intervalS: number, uS: number): number {
+  return Math.max(intervalS, LIKELY_U * uS);
+}
+
+/** Time after a feed, or after the last reading, that contradicts no mark [s]. */
+export function mixingTimeS(intervalS: number): number {
+  return Math.max(MIXING_S, LEAST_INTERVALS * intervalS);
 }
 
 /**
- * Marks of a run that are contradicted: a cleaner_on minutes from where the decay quickens, an aerosol_end after which the
- * concentration goes on rising, and either after the last reading.
+ * Marks of a run that are contradicted: a cleaner_on a few readings and 2u from where the decay quickens, an aerosol_end after
+ * which the concentration goes on rising for a minute, and either after the last reading.
  */
 export function findMarkDisputes(run: Run, guide: Readings, cycles: readonly Cycle[]): MarkDispute[] {
   const lastS = guide.tS.at(-1)!;
-  const tolerated = tolerableS(guide.intervalS);
+  const tolerated = mixingTimeS(guide.intervalS);
   const outside = (["cleaner_on", "aerosol_end"] as const).flatMap((event) =>
     timesOf(run, event)
       .filter((atS) => atS > lastS + tolerated)
@@ -42,7 +49,9 @@ export function findMarkDisputes(run: Run, guide: Readings, cycles: readonly Cyc
   const inside = cycles.flatMap(({ fromS, toS, feedEndS, switchOn }): MarkDispute[] => {
     const found: MarkDispute[] = [];
     if (switchOn?.marked && switchOn.seenS !== null) {
-      found.push({ event: "cleaner_on", byS: switchOn.seenS - switchOn.atS, outside: false });
+      const byS = switchOn.seenS - switchOn.atS;
+      const toleratedS = Math.max(LEAST_S, LEAST_INTERVALS * guide.intervalS) + LIKELY_U * switchOn.uS;
+      if (Math.abs(byS) > toleratedS) found.push({ event: "cleaner_on", byS, outside: false });
     }
     const peak = feedEndS === null ? null : findDecayStart(guide, fromS, toS, feedEndS);
     if (

@@ -1,7 +1,7 @@
 import { type BackgroundReading, findCleanAirLead, readBackground } from "./clean-air.ts";
 import { findDecayStart } from "./decay-start.ts";
 import { laterFeeds } from "./feeds.ts";
-import { findMarkDisputes, type MarkDispute, tolerableS } from "./mark-disputes.ts";
+import { doubtfulS, findMarkDisputes, type MarkDispute, mixingTimeS, SURE_U } from "./mark-disputes.ts";
 import { endOfStatedPart, markedCycles } from "./marked-cycles.ts";
 import type { Readings } from "./readings.ts";
 import { settlingTimeS } from "./settling-time.ts";
@@ -27,7 +27,7 @@ export interface Cycle {
     readonly atS: number;
     readonly uS: number;
     readonly marked: boolean;
-    /** Where the readings show it, if they contradict the mark; u is then theirs. */
+    /** Where the readings show it, if that is elsewhere than the mark; u is then theirs. */
     readonly seenS: number | null;
   } | null;
   /** Where the decay under the cleaner breaks, found once the windows are. */
@@ -96,7 +96,7 @@ function unmarkedSwitchOn(
 }
 
 /**
- * Where the readings show a marked switch-on minutes from its mark, and how surely. A decay that quickens as soon as it begins
+ * Where the readings show a marked switch-on elsewhere than its mark, and how surely. A decay that quickens as soon as it begins
  * was fed under the running cleaner: there is nothing to see.
  */
 function seenElsewhere(
@@ -109,7 +109,8 @@ function seenElsewhere(
   const found = unmarkedSwitchOn(run, counter, guide, cycle, cleanAir);
   const decay = findDecayStart(guide, cycle.fromS, cycle.toS, cycle.feedEndS);
   if (found === null || decay === null) return null;
-  const tolerated = tolerableS(guide.intervalS, found.uS);
-  const apart = Math.abs(found.atS - cycle.switchOn!.atS) > tolerated && found.atS > decay.startS + tolerated;
-  return apart ? { seenS: found.atS, uS: found.uS } : null;
+  const { atS, uS } = found;
+  const apart = Math.abs(atS - cycle.switchOn!.atS) > doubtfulS(guide.intervalS, uS);
+  const afterNatural = atS > decay.startS + Math.max(mixingTimeS(guide.intervalS), SURE_U * uS);
+  return apart && afterNatural ? { seenS: atS, uS } : null;
 }

@@ -63,6 +63,18 @@ describe.skipIf(!present)("real logs", () => {
     expect(Math.abs(natural.toS - rough_fit!.cleaner_on_at_s)).toBeLessThan(20);
   });
 
+  test.each([-40, 30, 48])("a cleaner_on %d s off leaves the natural loss of fanA as it is, and is told", (offS) => {
+    const run = runFrom(0, "fanA_run1_optical-b.csv", "full_log");
+    const free = massOf(run);
+    const onS = 1322;
+    const marked = massOf({ ...run, marks: [{ event: "cleaner_on", tS: onS + offS }] });
+    expect(Math.abs(marked.natural.kPerH.value - free.natural.kPerH.value)).toBeLessThan(2 * free.natural.kPerH.u);
+    const told = marked.findings.find(({ code }) => code === "marks-contradicted");
+    expect(Math.abs(told!.value! + offS)).toBeLessThan(8);
+    const { low, high } = interval95(marked.cadrM3PerH);
+    expect(low < free.cadrM3PerH.value && free.cadrM3PerH.value < high).toBe(true);
+  });
+
   // The author's own figures, from a line forced through the first reading, which reads about 4 % higher.
   test.each([
     [1, 354.12],

@@ -1,6 +1,6 @@
 import { decayOfBins, type RoomPhysics, wellMixed } from "../../analysis/simulate/well-mixed.ts";
-import { type Mark } from "../../analysis/trial.ts";
-import { type Dice, type Occasion } from "./occasion.ts";
+import type { MarkEvent, Run, Trial } from "../../analysis/trial.ts";
+import type { Dice, Occasion } from "./occasion.ts";
 import { drawDisturbance, massSensor, numberSensor } from "./sensors.ts";
 import { simulateTrial } from "./simulated-trial.ts";
 
@@ -12,12 +12,10 @@ export type Strength = (typeof STRENGTHS)[number];
 const OFF_AGAIN_S = 600;
 
 /** A full log of one cycle with all its marks true: clean air, aerosol, cleaner off, on, and off again. */
-export function drawMarkedLog(strength: Strength, dice: Dice): Occasion {
+export function drawMarkedLog(strength: Strength, dice: Dice): Occasion & { readonly kNaturalPerH: number } {
   const strong = strength === "strong";
   const intervalS = dice.oneOf(strong ? [1, 2, 5] : [5, 10, 20, 60]);
-  const disturbance = strong
-    ? { sd: dice.between(0.005, 0.03), tauS: dice.between(5, 60) }
-    : drawDisturbance(dice);
+  const disturbance = strong ? { sd: dice.between(0.005, 0.03), tauS: dice.between(5, 60) } : drawDisturbance(dice);
   const mass = dice.uniform() < 0.5;
   const kAddedPerH = strong ? dice.between(15, 100) : dice.between(2, 8);
   const totalS = strong ? (3600 * dice.between(2.5, 5)) / kAddedPerH : dice.between(1200, 2400);
@@ -27,10 +25,11 @@ export function drawMarkedLog(strength: Strength, dice: Dice): Occasion {
     naturalS: Math.round(strong ? dice.between(600, 1500) : dice.between(1800, 3600)),
     totalS: Math.round(totalS) + OFF_AGAIN_S,
   };
+  const kNaturalPerH = strong ? dice.between(0.4, 4) : dice.between(0.15, 1.2);
   const occasion = simulateTrial(
     {
       volumeM3: strong ? dice.between(4, 15) : dice.between(20, 60),
-      kNaturalPerH: strong ? dice.between(0.4, 4) : dice.between(0.15, 1.2),
+      kNaturalPerH,
       kAddedPerH,
       start: mass ? 1000 : dice.between(100, 1000),
       background: dice.between(1, 20) * (mass ? 1 : 0.1),
@@ -42,12 +41,26 @@ export function drawMarkedLog(strength: Strength, dice: Dice): Occasion {
   );
   const feedEndS = layout.backgroundS + layout.feedS;
   const onS = feedEndS + layout.naturalS;
-  const marks: Mark[] = [
+  const marks: Run["marks"] = [
     { event: "aerosol_end", tS: feedEndS },
     { event: "cleaner_on", tS: onS },
     { event: "cleaner_off", tS: onS + layout.totalS - OFF_AGAIN_S },
   ];
-  return { ...occasion, trial: { ...occasion.trial, runs: occasion.trial.runs.map((run) => ({ ...run, marks })) } };
+  const runs = occasion.trial.runs.map((run) => ({ ...run, marks }));
+  return { ...occasion, kNaturalPerH, trial: { ...occasion.trial, runs } };
+}
+
+/** Seconds by which marks lie off, or stamped to the full minute. */
+export type Shift = number | "minute";
+
+/** The trial with one kind of its marks moved, or all of them. */
+export function withMarks(trial: Trial, shift: Shift, event: MarkEvent | "all" = "all"): Trial {
+  const moved = (tS: number) => (shift === "minute" ? 60 * Math.round(tS / 60) : tS + shift);
+  const runs = trial.runs.map((run) => ({
+    ...run,
+    marks: run.marks.map((mark) => (event === "all" || mark.event === event ? { ...mark, tS: moved(mark.tS) } : mark)),
+  }));
+  return { ...trial, runs };
 }
 
 /** The well-mixed room, whose air goes back to its natural decay for the end of the log. */

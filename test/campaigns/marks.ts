@@ -1,9 +1,9 @@
 import { parseArgs } from "node:util";
 import { analyseTrial } from "../../analysis/analyse-trial.ts";
-import { coverageFactor95, interval95 } from "../../analysis/estimate.ts";
+import { coverageFactor95, type Estimate, interval95 } from "../../analysis/estimate.ts";
 import { median } from "../../analysis/median.ts";
-import type { MarkEvent, Trial } from "../../analysis/trial.ts";
-import { drawMarkedLog, STRENGTHS, type Strength } from "./marked-log.ts";
+import type { MarkEvent } from "../../analysis/trial.ts";
+import { drawMarkedLog, type Shift, STRENGTHS, type Strength, withMarks } from "./marked-log.ts";
 import { createDice } from "./occasion.ts";
 
 /*
@@ -11,7 +11,7 @@ import { createDice } from "./occasion.ts";
  *
  *   node test/campaigns/marks.ts --trials 60 --seed 20261201 [--strengths room,strong]
  *
- * covers: the 95 % interval holds the true CADR. told: a mark is said to be contradicted. U: median half-width over the true
+ * covers, natural: the 95 % interval holds the true CADR, the true natural loss. told: a mark is said to be contradicted. U: median half-width over the true
  * CADR. The same logs stand in every row of a strength.
  */
 const { values: options } = parseArgs({
@@ -25,43 +25,48 @@ const trials = Number(options.trials);
 const seed = Number(options.seed);
 const strengths = STRENGTHS.filter((name) => options.strengths.split(",").includes(name));
 
-const ROWS: readonly (readonly [MarkEvent | "all", readonly (number | "minute")[]])[] = [
+const ROWS: readonly (readonly [MarkEvent | "all", readonly Shift[]])[] = [
   ["all", [0, "minute"]],
   ["cleaner_on", [-60, -30, -15, 15, 30, 45, 60, 90, 120]],
   ["aerosol_end", [-60, -30, 30, 60]],
   ["cleaner_off", [-60, -30, 30, 60, 120]],
 ];
 
-console.log("strength  event        off by s  covers  told  serious  refused  U");
+console.log("strength  event        off by s   covers  natural     told  serious  refused  U");
 for (const strength of strengths) {
   for (const [event, shifts] of ROWS) for (const shift of shifts) console.log(row(strength, event, shift));
 }
 
-function row(strength: Strength, event: MarkEvent | "all", shift: number | "minute"): string {
+function row(strength: Strength, event: MarkEvent | "all", shift: Shift): string {
   const judged = Array.from({ length: trials }, (_, number) => {
-    const { trial, band, cadrM3PerH } = drawMarkedLog(strength, createDice(seed, `marks ${strength}`, number));
-    const result = analyseTrial(withMarks(trial, event, shift)).results.find((r) => r.band.name === band);
+    const { trial, band, cadrM3PerH, kNaturalPerH } = drawMarkedLog(
+      strength,
+      createDice(seed, `marks ${strength}`, number),
+    );
+    const result = analyseTrial(withMarks(trial, shift, event)).results.find((r) => r.band.name === band);
     if (result === undefined) return null;
-    const { low, high } = interval95(result.cadrM3PerH);
     const told = result.findings.some(({ code }) => code === "marks-contradicted");
     const serious = result.findings.some(({ severity }) => severity === "serious");
     const { u, dof } = result.cadrM3PerH;
     const relativeU = (coverageFactor95(dof) * u) / cadrM3PerH;
-    return { covers: low <= cadrM3PerH && cadrM3PerH <= high, told, serious, relativeU };
+    const covers = holds(result.cadrM3PerH, cadrM3PerH);
+    return { covers, natural: holds(result.natural.kPerH, kNaturalPerH), told, serious, relativeU };
   });
   const given = judged.filter((v) => v !== null);
   const share = (yes: number, of: number) => `${((100 * yes) / of).toFixed(1)} %`.padStart(7);
   const of = (is: (v: (typeof given)[number]) => boolean) => share(given.filter(is).length, given.length);
-  const shares = [of((v) => v.covers), of((v) => v.told), of((v) => v.serious), share(trials - given.length, trials)];
+  const figures = [
+    of((v) => v.covers),
+    of((v) => v.natural),
+    of((v) => v.told),
+    of((v) => v.serious),
+    share(trials - given.length, trials),
+  ];
   const u = median(given.map((v) => v.relativeU)).toFixed(3);
-  return [strength.padEnd(8), event.padEnd(12), String(shift).padStart(8), ...shares, u].join("  ");
+  return [strength.padEnd(8), event.padEnd(12), String(shift).padStart(8), ...figures, u].join("  ");
 }
 
-function withMarks(trial: Trial, event: MarkEvent | "all", shift: number | "minute"): Trial {
-  const moved = (tS: number) => (shift === "minute" ? 60 * Math.round(tS / 60) : tS + shift);
-  const runs = trial.runs.map((run) => ({
-    ...run,
-    marks: run.marks.map((mark) => (event === "all" || mark.event === event ? { ...mark, tS: moved(mark.tS) } : mark)),
-  }));
-  return { ...trial, runs };
+function holds(estimate: Estimate, truth: number): boolean {
+  const { low, high } = interval95(estimate);
+  return low <= truth && truth <= high;
 }
