@@ -30,7 +30,7 @@ const TrialOut = z
     id: z.string(),
     url: z.string(),
     state: z.enum(["listed", "pending", "questioned", "withdrawn"]),
-    doubts: z.array(z.object({ code: z.string(), message: z.string() })).openapi({
+    doubts: z.array(z.object({ code: z.string(), message: z.string(), other: z.string().optional() })).openapi({
       description:
         "What stated rules doubted when it was stored. While it is pending it waits for a person and does not count.",
     }),

@@ -60,7 +60,10 @@ describe.each(targets())("doubts: $name", ({ start }) => {
     const other = await newKey(target);
     const equal = await put(sampleTrial(8303, { configuration: cleaner("copy"), note: "mine" }), other);
     expect(equal).toMatchObject({ state: "pending", doubts: [{ code: "equal-readings" }] });
-    expect(equal.doubts[0]!.message).toContain(first.id);
+    expect(equal.doubts[0]).toMatchObject({ other: first.id });
+    const page = await (await target.request(`/trials/${equal.id}`)).text();
+    expect(page).toContain(`<a href="/trials/${first.id}">${first.id}</a>`);
+    expect(page).toContain(`<a href="/method#doubt-equal-readings">`);
     const scaled = await put(
       altered(8303, (y) => 1.31 * y + 2, { configuration: cleaner("scaled") }),
       other,

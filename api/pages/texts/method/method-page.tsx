@@ -25,7 +25,7 @@ const PARTS = [
   ["limits", "What it cannot see"],
   ["findings", "Findings"],
   ["refusals", "Refusals"],
-  ["doubts", "Tests that wait"],
+  ["doubts", "Tests that wait for a person"],
   ["pooling", "Many tests of one cleaner"],
   ["ranks", "Ranks, ties and comparisons"],
   ["noise", "Noise at 1 m"],
