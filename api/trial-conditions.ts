@@ -9,7 +9,7 @@ const NAMES = {
   aerosol: "aerosol",
   ventilation: "ventilation",
   mixing_fan: "mixing fan",
-  filter: "filter",
+  filter: "state of the filter",
   counter: "counter",
   natural_loss: "natural loss",
   room: "room",

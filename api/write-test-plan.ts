@@ -4,6 +4,7 @@ import type { PlanQuestion } from "../analysis/planned-trial.ts";
 import { givenVolume } from "../analysis/room-volume.ts";
 import { planTest, type TestPlan } from "../analysis/test-plan.ts";
 import { parseUnit } from "../analysis/units.ts";
+import { digitsApart } from "./digits-apart.ts";
 import { invalid } from "./problem.ts";
 import type { TestPlanIn, TestPlanOut } from "./wire/test-plan.ts";
 
@@ -97,7 +98,11 @@ function advise(question: PlanQuestion, plan: TestPlan, flow: string): string[] 
   const { minutes, naturalMinutes, startOverBackground, dominant, reachable, trials, volumeUNeededM3 } = plan;
   const expandedU = coverageFactor95(plan.expected.cadrM3PerH.dof) * plan.expected.cadrM3PerH.u;
   const wantedU = coverageFactor95(Infinity) * question.wantedUM3PerH;
-  const [expected, wanted] = apart(expandedU, wantedU, flow);
+  const unit = parseUnit(flow, "flow");
+  const digits = reachable ? 2 : digitsApart(expandedU, wantedU);
+  const [expected, wanted] = [expandedU, wantedU].map(
+    (m3PerH) => `± ${Number(unit.fromBase(m3PerH).toPrecision(digits))} ${flow === "m3/h" ? "m³/h" : "cfm"}`,
+  );
   const advice = [
     `Log some minutes of clean air, then a decay of ${naturalMinutes} min with the cleaner off and one of ${minutes} min with it on, each begun with about ${Math.round(startOverBackground)} times the clean air's level, on one day, with fan and ventilation as they are.`,
   ];
@@ -127,15 +132,6 @@ function advise(question: PlanQuestion, plan: TestPlan, flow: string): string[] 
     );
   }
   return advice;
-}
-
-/** Two expanded uncertainties in words, with two digits, or as many as tell them apart. */
-function apart(a: number, b: number, flow: string): [string, string] {
-  const unit = parseUnit(flow, "flow");
-  const [x, y] = [unit.fromBase(a), unit.fromBase(b)];
-  const digits = [2, 3, 4].find((each) => x.toPrecision(each) !== y.toPrecision(each)) ?? 2;
-  const words = (value: number) => `± ${Number(value.toPrecision(digits))} ${flow === "m3/h" ? "m³/h" : "cfm"}`;
-  return [words(x), words(y)];
 }
 
 const PARTS: Readonly<Record<string, string>> = {

@@ -13,7 +13,14 @@ function written(rounded: number, decimals: number, exact = rounded): string {
 }
 
 function minus(text: string): string {
-  return text.replace("-", "−");
+  return grouped(text).replace("-", "−");
+}
+
+/** Digits before the point in threes from five on, with narrow spaces that do not break: 12 300. */
+export function grouped(text: string): string {
+  const [whole = "", ...rest] = text.split(".");
+  const apart = /\d{5}/.test(whole) ? whole.replaceAll(/\B(?=(?:\d{3})+$)/g, "\u202f") : whole;
+  return [apart, ...rest].join(".");
 }
 
 interface Interval {

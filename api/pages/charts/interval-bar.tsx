@@ -1,4 +1,5 @@
 import { scaleLinear } from "d3-scale";
+import { grouped } from "../figures.ts";
 import { shownEnds } from "./shown-ends.ts";
 
 const HEIGHT = 16;
@@ -68,7 +69,7 @@ export function IntervalAxis({ scale }: { readonly scale: RowScale }) {
     <svg class="bar" width="100%" height="22" aria-hidden="true">
       {scale.ticks.map((tick) => (
         <text x={scale.at(tick)} y="11" text-anchor="middle">
-          {String(tick).replace("-", "−")}
+          {grouped(String(tick)).replace("-", "−")}
         </text>
       ))}
       <defs>

@@ -8,7 +8,7 @@ const NAMES: Readonly<Record<string, string>> = {
   aerosol: "Aerosol",
   ventilation: "Ventilation",
   mixing_fan: "Mixing fan",
-  filter: "Filter",
+  filter: "State of the filter",
   counter: "Counter",
   natural_loss: "Natural loss",
   room: "Room",

@@ -1,4 +1,5 @@
 import { parseUnit } from "../../../analysis/units.ts";
+import { digitsApart } from "../../digits-apart.ts";
 import type { TestPlanOut } from "../../wire/test-plan.ts";
 import { plusMinus, two, unitWords } from "../figures.ts";
 import type { Reader } from "../reader.ts";
@@ -13,7 +14,8 @@ interface Props {
 
 /** The plan in figures, and what it advises. */
 export function PlannedTest({ plan, reader, volumeBasis }: Props) {
-  const { natural, volume } = plan;
+  const { natural, volume, expanded_u, wanted_expanded_u } = plan;
+  const digits = plan.reachable ? 2 : digitsApart(expanded_u, wanted_expanded_u);
   return (
     <>
       <h2>The plan</h2>
@@ -24,12 +26,12 @@ export function PlannedTest({ plan, reader, volumeBasis }: Props) {
       <dl>
         <dt>Expect the clean air delivery rate (CADR) to be right within</dt>
         <dd>
-          {around(plan.expanded_u, reader)} at 95{"\u00a0%"}, which is {two(100 * plan.relative_expanded_u)}
+          {around(expanded_u, digits, reader)} at 95{"\u00a0%"}, which is {two(100 * plan.relative_expanded_u)}
           {"\u00a0%"} of it
         </dd>
         <dt>Asked for</dt>
         <dd>
-          {around(plan.wanted_expanded_u, reader)} at 95{"\u00a0%"}, which is{" "}
+          {around(wanted_expanded_u, digits, reader)} at 95{"\u00a0%"}, which is{" "}
           {two((100 * plan.wanted_expanded_u * plan.relative_expanded_u) / plan.expanded_u)}
           {"\u00a0%"} of it: {plan.reachable ? "one test reaches it" : trialsWords(plan)}
         </dd>
@@ -80,6 +82,7 @@ function trialsWords({ trials, volume_u_needed: volume }: TestPlanOut): string {
   return `${trials} such tests in this room would reach it`;
 }
 
-function around(m3PerH: number, { flow }: Reader): string {
-  return `± ${two(parseUnit(flow, "flow").fromBase(m3PerH))} ${unitWords(flow)}`;
+function around(m3PerH: number, digits: number, { flow }: Reader): string {
+  const shown = parseUnit(flow, "flow").fromBase(m3PerH);
+  return `± ${digits === 2 ? two(shown) : Number(shown.toPrecision(digits))} ${unitWords(flow)}`;
 }

@@ -35,7 +35,7 @@ export function SetRow({ set, sizing, scale }: Props) {
         </small>
       </td>
       <td {...AS_TABLE.cell} class="inline" data-head="Reaches it with">
-        {chance(set.probability)}
+        <span class="line">{chance(set.probability)}</span>
         {otherUnits(set).map((other) => (
           <small class="line">
             {other.units > units

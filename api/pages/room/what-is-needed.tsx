@@ -1,7 +1,7 @@
 import { clearanceTimeMinutes } from "../../../analysis/clearance-time.ts";
 import { CDC_TABLE } from "../../../analysis/sizing/cdc-table.ts";
 import type { SizingOut } from "../../wire/sizing.ts";
-import { figures, plusMinus, unitWords } from "../figures.ts";
+import { figures, grouped, plusMinus, unitWords } from "../figures.ts";
 import { inUnit, Missing, Quantity, type Shown } from "../quantity.tsx";
 import type { RoomQuestion } from "./room-question.ts";
 
@@ -123,5 +123,7 @@ function known(of: Shown): string {
 
 /** Three digits of a figure that is worked out from what was asked. */
 function per(value: number): string {
-  return String(Number(value.toPrecision(3)));
+  return grouped(THREE_DIGITS.format(value));
 }
+
+const THREE_DIGITS = new Intl.NumberFormat("en-GB", { maximumSignificantDigits: 3, useGrouping: false });

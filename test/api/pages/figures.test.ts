@@ -13,7 +13,9 @@ test.each([
   [0.6471, 0.0443, "0.647 ± 0.044"],
   [-12.34, 4.56, "−12.3 ± 4.6"],
   [7, 0.000123, "7.00000 ± 0.00012"],
-  [12_345, 1234, "12300 ± 1200"],
+  [12_345, 1234, "12\u202f300 ± 1200"],
+  [790_123, 230_000, "790\u202f000 ± 230\u202f000"],
+  [-12_345.678, 0.5, "−12\u202f345.68 ± 0.50"],
   [-3, 990, "0 ± 990"],
 ])("%d with U %d is quoted as %s", (value, expanded, words) => {
   expect(plusMinus({ value, low: value - expanded, high: value + expanded })).toBe(words);
@@ -53,7 +55,11 @@ test("no number is shown with an exponent or as NaN, and the value is never off 
       exponent,
       (value, digits, power) => {
         const expanded = digits * 10 ** power;
-        const shown = figures(value, expanded);
+        const written = figures(value, expanded);
+        const shown = {
+          value: written.value.replaceAll("\u202f", ""),
+          expanded: written.expanded.replaceAll("\u202f", ""),
+        };
         for (const text of [shown.value, shown.expanded]) expect(text).toMatch(/^−?\d+(\.\d+)?$/);
         const place = 10 ** (Math.floor(Math.log10(Number(expanded.toPrecision(2)))) - 1);
         expect(Math.abs(Number(shown.value.replace("−", "-")) - value)).toBeLessThanOrEqual(place / 2 + 1e-9);

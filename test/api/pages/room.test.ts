@@ -199,6 +199,12 @@ describe("my room", () => {
     expect(words(page)).toContain("Particles only: solvent and glue vapours pass every filter listed here");
   });
 
+  test("figures far from one are written out, their digits in threes", async () => {
+    const text = words(await ask("volume=100000&target=air_changes&air_changes=5&natural=0,0000001&max_units=50"));
+    expect(text).toContain("500\u202f000 ± 49\u202f000 m³/h of clean air");
+    expect(text).toContain("0.0000001 per hour");
+  });
+
   test("a limit over 85 dB(A) brings what NIOSH recommends, one under it does not", async () => {
     expect(words(await ask(`${ROOM}&target=air_changes&noise_max=90`))).toContain("NIOSH");
     expect(words(await ask(`${ROOM}&target=air_changes&noise_max=60`))).not.toContain("NIOSH");
