@@ -44,7 +44,7 @@ export function RoomForm({ asked, currency }: { readonly asked: Asked; readonly 
             label="Distance from the seat to each unit"
             hint="In the unit chosen above. Blank: 1 m."
           />
-          <FigureField asked={asked} name="budget" label="Price of the whole set, at most" />
+          <FigureField asked={asked} name="budget" label="Price of the set, at most" />
           <Field asked={asked} name="currency" label="Currency of all amounts">
             <CurrencyInput asked={asked} name="currency" fallback={currency} />
           </Field>

@@ -18,13 +18,13 @@ input.short:not([type=checkbox], [type=radio]) { width: 4.5rem; min-height: 32px
   .sets tbody td, .sets tbody th { border: 0; padding: .1rem 0; }
   .sets tbody tr { display: grid; grid-template-columns: 1fr 1fr; gap: .1rem 1.5rem; } .sets th.cleaner, .sets td.delivers { grid-column: 1 / -1; }
   .sets th.delivers { padding-right: 0; }
+  .sets .inline .line { display: inline; } .sets .inline .line::before { content: " · "; } .sets .inline .line:first-child::before { content: none; }
   .sets tbody th { font-size: 1.1rem; } .sets tbody th small { font-size: .9rem; }
   .sets td[data-head]::before { content: attr(data-head) ": "; color: var(--soft); font-size: .9rem; }
 }
 .sides + details, .pairs + details { margin-top: .6rem; }
 @media (max-width: 34rem) {
   .pairs { grid-template-columns: 1fr 1fr; gap: .6rem .9rem; }
-  .sets .inline .line { display: inline; } .sets .inline .line::before { content: " · "; } .sets .inline .line:first-child::before { content: none; }
   .sets tbody tr { display: block; }
 }
 `;
