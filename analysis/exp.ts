@@ -1,5 +1,5 @@
 /**
- * e^x by arithmetic alone, to 1 unit in the last place. The language leaves the last digit of Math.exp to each engine, and a fit
+ * e^x by arithmetic alone, to 1½ units in the last place. The language leaves the last digit of Math.exp to each engine, and a fit
  * makes of it a difference in the ninth; sums, products and quotients are the same everywhere (IEEE 754), so a preview in
  * any browser is the server's result. x = n·ln 2 + r with |r| ≤ ½ ln 2, e^r by its Taylor series, times 2^n.
  */
