@@ -27,12 +27,12 @@ svg text.mark-name, svg text.span-name { paint-order: stroke; stroke: var(--pape
   .budget svg, .budget td.bar { width: 64px; } .budget td, .budget th { padding-right: .5rem; } .rates td, .rates th { padding-right: .5rem; } }
 @page { margin: 7mm 9mm; }
 @media print {
-  body:has(.trial) { font-size: 8.5pt; line-height: 1.12; } .trial small { font-size: inherit; }
+  body:has(.trial) { font-size: 8.5pt; line-height: 1.09; } .trial small { font-size: inherit; }
   body:has(.trial) .top { display: none; } body:has(.trial) footer { margin-top: .3rem; font-size: inherit; }
   body:has(.trial) footer p:not(.unprinted) { display: inline; } .trial sub { font-size: inherit; line-height: 0; } .trial .rates caption { display: none; }
-  .trial h1 { font-size: 13pt; margin: 0; } .trial h2 { font-size: 10pt; margin: .25rem 0 0; } .trial h3 { font-size: 9pt; margin: .2rem 0 0; }
+  .trial h1 { font-size: 13pt; margin: 0; } .trial h2 { font-size: 10pt; margin: .15rem 0 0; } .trial h3 { font-size: 9pt; margin: .2rem 0 0; }
   .trial h2, .trial caption { break-after: avoid; } .trial .budget, .trial-findings > ul > li, .trial tr, .trial svg { break-inside: avoid; }
-  .trial p, .trial ul { margin: .1rem 0; max-width: none; } .trial ul { padding-left: 1rem; } .trial li, .trial .trial-findings > ul > li { margin: .1rem 0; max-width: none; }
+  .trial p, .trial ul { margin: .05rem 0; max-width: none; } .trial ul { padding-left: 1rem; } .trial li, .trial .trial-findings > ul > li { margin: .1rem 0; max-width: none; }
   .trial .finding-values { padding: 0; } .trial .finding-values, .trial .finding-values li { display: inline; } .trial .finding-values::before { content: " "; } .trial .finding-values li + li::before { content: "; "; } .trial-findings .next::before { content: ". "; }
   .trial .trial-bands .figure { font-size: 12pt; margin: 0; } .trial .invented, .trial .caution { padding: .1rem .5rem; }
   .trial .trial-bands { grid-template-columns: repeat(auto-fit, minmax(40mm, 1fr)); gap: 0 .75rem; margin: .2rem 0; } .trial .trial-bands h2 { font-size: inherit; margin: .1rem 0 0; }
