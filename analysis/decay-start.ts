@@ -42,7 +42,7 @@ export function findDecayStart(
   const startS = endOfFeedS + wait;
   const freeS = leavesCeiling(readings, startS, toS);
   const why =
-    feedEndS !== null ? "after the aerosol_end mark" : rises ? "after the peak" : "the log begins at its peak";
+    feedEndS !== null ? "after the mark “aerosol end”" : rises ? "after the peak" : "the log begins at its peak";
   return freeS === null
     ? { startS, peak, peakS, rises, why, afterCeiling: false }
     : { startS: freeS, peak, peakS, rises, why: "after the counter left its ceiling", afterCeiling: true };

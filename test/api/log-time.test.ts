@@ -31,6 +31,7 @@ const log = (dress: (t: number) => string) => {
 const expectPhases = ({ phases }: AnalysisOut) => {
   expect(phases.find(({ phase }) => phase === "natural")).toMatchObject({ to: 1920 });
   expect(phases.find(({ phase }) => phase === "total")!.why).toContain("mark “cleaner on”");
+  for (const { why } of phases) expect(why).not.toMatch(/[a-z]_[a-z]/);
 };
 
 test.each(DRESSES)("marks are told as the log tells time: %s", async (_, dress) => {
