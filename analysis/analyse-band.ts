@@ -1,7 +1,8 @@
 import type { Band, BandNatural, BandResult, DecayWindow, FittedDecay, Refusal, TotalDecay } from "./analysis.ts";
 import { assumedNaturalLoss } from "./assumed-natural-loss.ts";
+import type { BandRun } from "./band-run.ts";
 import { consensus } from "./consensus.ts";
-import { type BandDecay, type BandRun, fitCounterDecays } from "./counter-decays.ts";
+import { type BandDecay, fitCounterDecays } from "./counter-decays.ts";
 import type { Estimate } from "./estimate.ts";
 import type { CounterEvidence } from "./findings/evidence.ts";
 import { findingsOf } from "./findings.ts";

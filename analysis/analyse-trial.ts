@@ -1,6 +1,6 @@
 import { analyseBand } from "./analyse-band.ts";
 import type { Analysis, Band, BandNatural, BandResult, Dropped, FoundPhase, Refusal } from "./analysis.ts";
-import type { BandRun } from "./counter-decays.ts";
+import type { BandRun } from "./band-run.ts";
 import { findDecayWindows } from "./decay-windows.ts";
 import { METHOD_VERSION } from "./method-version.ts";
 import { type PreparedRun, prepareRun } from "./prepare-run.ts";

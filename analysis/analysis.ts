@@ -1,4 +1,5 @@
 import type { RefusalCode } from "./analysis-error.ts";
+import type { BudgetPart } from "./clean-air-delivery-rate.ts";
 import type { Estimate } from "./estimate.ts";
 import type { MonteCarloInterval } from "./monte-carlo-interval.ts";
 import type { Phase } from "./trial.ts";
@@ -54,13 +55,6 @@ export interface BandNatural {
   readonly band: Band;
   readonly kPerH: Estimate;
   readonly decays: readonly FittedDecay[];
-}
-
-/** One component of u(CADR) in m³/h; shares are of the variance and add up to 1. */
-export interface BudgetPart {
-  readonly source: string;
-  readonly u: number;
-  readonly share: number;
 }
 
 export interface TotalDecay {

@@ -1,6 +1,6 @@
+import type { BandRun } from "./band-run.ts";
 import { type BackgroundReading, readBackground } from "./clean-air.ts";
 import { consensus } from "./consensus.ts";
-import type { BandRun } from "./counter-decays.ts";
 import { leadReading } from "./run-timeline.ts";
 
 /** The background run, else the run's own clean-air lead, else that of another run of the counter. */

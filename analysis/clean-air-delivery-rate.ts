@@ -1,4 +1,3 @@
-import type { BudgetPart } from "./analysis.ts";
 import type { Estimate } from "./estimate.ts";
 import { type UncertaintyPart, welchSatterthwaite } from "./welch-satterthwaite.ts";
 
@@ -10,6 +9,13 @@ export interface RateDifference {
   readonly covariance: number;
   /** Further components: the spread between counters, findings. */
   readonly others: readonly (UncertaintyPart & { readonly source: string })[];
+}
+
+/** One component of u(CADR) in m³/h; shares are of the variance and add up to 1. */
+export interface BudgetPart {
+  readonly source: string;
+  readonly u: number;
+  readonly share: number;
 }
 
 export interface CleanAirDeliveryRate {

@@ -10,21 +10,14 @@ import {
   totalPriorFromReading,
   totalPriorFromTail,
 } from "./background-priors.ts";
+import type { BandRun } from "./band-run.ts";
 import { consensus } from "./consensus.ts";
 import { type DecayFit, fitDecay } from "./decay-fit.ts";
 import type { BackgroundPrior } from "./decay-model.ts";
 import { findDecayWindows, type PhaseWindow } from "./decay-windows.ts";
 import { type LogLinearFit, logLinearFit } from "./log-linear-fit.ts";
 import { type Readings, readingsBetween, unclipped } from "./readings.ts";
-import type { RunTimeline } from "./run-timeline.ts";
 import type { Counter, Room, Run } from "./trial.ts";
-
-/** One run as one band sees it. */
-export interface BandRun {
-  readonly run: Run;
-  readonly readings: Readings;
-  readonly timeline: RunTimeline;
-}
 
 /** A decay that was fitted, and what the fit was made from. */
 export interface BandDecay {

@@ -1,7 +1,7 @@
 import { lastingFall } from "./lasting-fall.ts";
+import type { Cycle } from "./marked-cycles.ts";
 import { median, runningMedian5 } from "./median.ts";
 import { type Readings, readingsBetween } from "./readings.ts";
-import type { Cycle } from "./run-timeline.ts";
 
 /**
  * Total stops at the first lasting fall below max(1 % of the start, 8 steps of a mass counter), and before a climb by a

@@ -1,8 +1,7 @@
 import { findDecayStart } from "./decay-start.ts";
-import { timesOf } from "./marked-cycles.ts";
+import { type Cycle, timesOf } from "./marked-cycles.ts";
 import { median } from "./median.ts";
 import { firstAtOrAfter, type Readings } from "./readings.ts";
-import type { Cycle } from "./run-timeline.ts";
 import type { MarkEvent, Run } from "./trial.ts";
 
 /** A mark that the readings, or the length of the log, speak against: what they say lies byS after it (before, if negative). */

@@ -1,5 +1,23 @@
-import type { Cycle } from "./run-timeline.ts";
+import type { SpeedChange } from "./speed-change.ts";
 import type { MarkEvent, Run } from "./trial.ts";
+
+/** One feed of aerosol and what followed it. */
+export interface Cycle {
+  readonly fromS: number;
+  readonly toS: number;
+  /** When the feed ended, where marked: before the switch-on, or after it where the feed ran under the cleaner. */
+  readonly feedEndS: number | null;
+  /** When the cleaner began to work (in a natural run: when something ended the natural decay), where known. */
+  readonly switchOn: {
+    readonly atS: number;
+    readonly uS: number;
+    readonly marked: boolean;
+    /** Where the readings show it, if that is elsewhere than the mark; u is then theirs. */
+    readonly seenS: number | null;
+  } | null;
+  /** Where the decay under the cleaner breaks, found once the windows are. */
+  readonly speedChange: SpeedChange | null;
+}
 
 /**
  * The cycles of a run as its marks tell them: one for each cleaner_on, each ended by its cleaner_off or the next aerosol;

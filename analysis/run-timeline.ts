@@ -2,10 +2,9 @@ import { type BackgroundReading, findCleanAirLead, readBackground } from "./clea
 import { findDecayStart } from "./decay-start.ts";
 import { laterFeeds } from "./feeds.ts";
 import { doubtfulS, findMarkDisputes, type MarkDispute, mixingTimeS, SURE_U } from "./mark-disputes.ts";
-import { endOfStatedPart, markedCycles } from "./marked-cycles.ts";
+import { type Cycle, endOfStatedPart, markedCycles } from "./marked-cycles.ts";
 import type { Readings } from "./readings.ts";
 import { settlingTimeS } from "./settling-time.ts";
-import type { SpeedChange } from "./speed-change.ts";
 import { findSwitchOn, type SwitchOn } from "./switch-on.ts";
 import type { Counter, Run } from "./trial.ts";
 
@@ -14,24 +13,6 @@ export interface RunTimeline {
   readonly cleanAir: { readonly fromS: number; readonly toS: number } | null;
   readonly cycles: readonly Cycle[];
   readonly disputes: readonly MarkDispute[];
-}
-
-/** One feed of aerosol and what followed it. */
-export interface Cycle {
-  readonly fromS: number;
-  readonly toS: number;
-  /** When the feed ended, where marked: before the switch-on, or after it where the feed ran under the cleaner. */
-  readonly feedEndS: number | null;
-  /** When the cleaner began to work (in a natural run: when something ended the natural decay), where known. */
-  readonly switchOn: {
-    readonly atS: number;
-    readonly uS: number;
-    readonly marked: boolean;
-    /** Where the readings show it, if that is elsewhere than the mark; u is then theirs. */
-    readonly seenS: number | null;
-  } | null;
-  /** Where the decay under the cleaner breaks, found once the windows are. */
-  readonly speedChange: SpeedChange | null;
 }
 
 /**

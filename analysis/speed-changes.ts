@@ -1,5 +1,5 @@
 import { backgroundFor } from "./background-for-run.ts";
-import type { BandRun } from "./counter-decays.ts";
+import type { BandRun } from "./band-run.ts";
 import { findDecayWindows } from "./decay-windows.ts";
 import type { PreparedRun } from "./prepare-run.ts";
 import { findSpeedChange } from "./speed-change.ts";
