@@ -51,7 +51,9 @@ export function tickWords(value: number): string {
   if (value === 0) return "0";
   const size = Math.abs(value);
   const text =
-    size >= 100_000 || size < 0.001 ? value.toExponential(0).replace("e+", "e") : String(Number(value.toPrecision(3)));
+    size >= 100_000 || size < 0.001
+      ? Number(value.toPrecision(3)).toExponential().replace("e+", "e")
+      : String(Number(value.toPrecision(3)));
   return text.replace("-", "−");
 }
 

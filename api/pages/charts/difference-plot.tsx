@@ -4,6 +4,8 @@ import { unitWords } from "../figures.ts";
 import { Quantity } from "../quantity.tsx";
 import { BottomAxis } from "./axes.tsx";
 import { Chart, round, type Size } from "./chart.tsx";
+import { runsOffWords } from "./interval-bar.tsx";
+import { endsWithin } from "./shown-ends.ts";
 
 type Pair = ComparisonOut["pairs"][number];
 type Told = Pair & { readonly difference: NonNullable<Pair["difference"]> };
@@ -12,16 +14,23 @@ interface Props {
   readonly pairs: readonly Pair[];
   readonly letter: (id: string) => string;
   readonly unit: string;
+  /** Differences up to this are drawn whole; of those beyond an arrow tells. */
+  readonly most: number;
 }
 
 const ROW = 30;
 const AROUND = 64;
 
 /** Differences of clean air delivery rates, a line for every two, with their 95 % intervals about an upright 0. */
-export function DifferencePlot({ pairs, letter, unit }: Props) {
+export function DifferencePlot({ pairs, letter, unit, most }: Props) {
   const told = pairs.filter((pair): pair is Told => pair.difference !== null);
   if (told.length === 0) return <p>Nothing to draw: no two of them have figures.</p>;
   const name = (pair: Pair) => `${letter(pair.a)} − ${letter(pair.b)}`;
+  const ends = endsWithin(
+    told.map(({ difference }) => difference),
+    most,
+  );
+  const runsOff = told.some(({ difference: { low, high } }) => low < ends.low || high > ends.high);
   const height = AROUND + ROW * told.length;
   return (
     <Chart
@@ -29,10 +38,8 @@ export function DifferencePlot({ pairs, letter, unit }: Props) {
       title={`Differences of clean air delivery rates, ${told.length === 1 ? "one pair" : `${told.length} pairs`}`}
       description={`Each line is the 95 % interval of a difference in ${unitWords(unit)}; where it crosses 0 the tests do not tell which cleans more air.`}
       heights={[height, height]}
-      draw={(size) => <Drawing size={size} told={told} name={name} unit={unit} />}
-      caption={
-        "A bar is the 95 % interval of a difference, the stroke across it the estimate. Where a bar crosses 0 the tests do not tell which cleans more air."
-      }
+      draw={(size) => <Drawing size={size} told={told} ends={ends} name={name} unit={unit} />}
+      caption={`A bar is the 95 % interval of a difference, the stroke across it the estimate. Where a bar crosses 0 the tests do not tell which cleans more air.${runsOffWords({ runsOff })}`}
       table={<Figures told={told} name={name} unit={unit} />}
     />
   );
@@ -44,14 +51,18 @@ interface Drawn {
   readonly unit: string;
 }
 
-function Drawing({ size, told, name, unit }: Drawn & { readonly size: Size }) {
+type OnScale = Drawn & { readonly size: Size; readonly ends: { readonly low: number; readonly high: number } };
+
+function Drawing({ size, told, ends, name, unit }: OnScale) {
   const { width, height, margin } = size;
-  const lows = told.map(({ difference }) => difference.low);
-  const highs = told.map(({ difference }) => difference.high);
-  const x = scaleLinear(
-    [Math.min(0, ...lows), Math.max(0, ...highs)],
-    [margin.left + 6, width - margin.right - 6],
-  ).nice(4);
+  const x = scaleLinear([ends.low, ends.high], [margin.left + 6, width - margin.right - 6]).nice(4);
+  const [least, most] = x.domain() as [number, number];
+  const at = (value: number) => round(x(Math.min(Math.max(value, least), most)));
+  const barOf = ({ low, high }: Told["difference"], y: number) =>
+    low > most || high < least ? "" : `M${at(low)} ${y}H${at(high)}`;
+  const beyond = ({ low, high }: Told["difference"], y: number) =>
+    (high > most ? `M${at(most) - 14} ${y}h18m-6-5l6 5l-6 5` : "") +
+    (low < least ? `M${at(least) + 14} ${y}h-18m6-5l-6 5l6 5` : "");
   const y = (i: number) => margin.top + ROW * (i + 0.5);
   return (
     <>
@@ -68,8 +79,11 @@ function Drawing({ size, told, name, unit }: Drawn & { readonly size: Size }) {
           <text class="name" x={margin.left - 8} y={y(i) + 4} text-anchor="end">
             {name(pair)}
           </text>
-          <path class="interval" d={`M${round(x(pair.difference.low))} ${y(i)}H${round(x(pair.difference.high))}`} />
-          <path class="centre" d={`M${round(x(pair.difference.value))} ${y(i) - 7}v14`} />
+          <path class="interval" d={barOf(pair.difference, y(i))} />
+          <path class="runs-off" d={beyond(pair.difference, y(i))} />
+          {pair.difference.value >= least && pair.difference.value <= most && (
+            <path class="centre" d={`M${at(pair.difference.value)} ${y(i) - 7}v14`} />
+          )}
         </g>
       ))}
     </>

@@ -29,8 +29,8 @@ export function rowScale(intervals: readonly { readonly low: number; readonly hi
   };
 }
 
-/** For the caption of a table, where a row of it runs off. */
-export function runsOffWords({ runsOff }: RowScale): string {
+/** For the caption of a table or drawing, where a bar of it runs off. */
+export function runsOffWords({ runsOff }: Pick<RowScale, "runsOff">): string {
   return runsOff ? " A bar that ends in an arrow goes on beyond the scale, which is made for the others." : "";
 }
 

@@ -12,10 +12,13 @@ const MOST_OVER_MIDDLE = 10;
  */
 export function shownEnds(intervals: readonly Interval[]): Interval {
   const reaches = intervals.map(({ low, high }) => Math.max(-low, high)).sort((a, b) => a - b);
-  const most = MOST_OVER_MIDDLE * (reaches[(reaches.length - 1) >> 1] ?? 0);
+  return endsWithin(intervals, MOST_OVER_MIDDLE * (reaches[(reaches.length - 1) >> 1] ?? 0));
+}
+
+/** The ends of a scale for intervals of which those beyond `most` to either side run off, unless all do. */
+export function endsWithin(intervals: readonly Interval[], most: number): Interval {
   const within = (end: number) => Math.abs(end) <= most;
-  return {
-    low: Math.min(0, ...intervals.map(({ low }) => low).filter(within)),
-    high: Math.max(0, ...intervals.map(({ high }) => high).filter(within)),
-  };
+  const low = Math.min(0, ...intervals.map((each) => each.low).filter(within));
+  const high = Math.max(0, ...intervals.map((each) => each.high).filter(within));
+  return low < high || most === Infinity ? { low, high } : endsWithin(intervals, Infinity);
 }

@@ -1,6 +1,7 @@
 import type { ComparisonOut } from "../../wire/comparison.ts";
 import { BASIS_WORDS } from "../basis-words.ts";
 import { DifferencePlot } from "../charts/difference-plot.tsx";
+import { shownEnds } from "../charts/shown-ends.ts";
 import { BAND_WORDS, bandPhrase, unitWords } from "../figures.ts";
 import { InventedNote, Page } from "../page.tsx";
 import { inOtherUnit, type Reader } from "../reader.ts";
@@ -13,6 +14,7 @@ import { PairSection } from "./pair-section.tsx";
 export function ComparePage({ reader, comparison }: { readonly reader: Reader; readonly comparison: ComparisonOut }) {
   const { entries, pairs, band, basis, unit } = comparison;
   const invented = entries.filter((entry) => entry.invented).length;
+  const rates = entries.flatMap(({ cadr }) => (cadr ? [cadr] : []));
   const ids = entries.map(({ id }) => id).join(",");
   const asked = { entries: ids, ...(basis === "all" ? {} : { basis }) };
   const other = inOtherUnit(reader);
@@ -28,7 +30,7 @@ export function ComparePage({ reader, comparison }: { readonly reader: Reader; r
       </p>
       <ComparedTable comparison={comparison} />
       <h2>Each against each</h2>
-      <DifferencePlot pairs={pairs} letter={letterOf(comparison)} unit={unit} />
+      <DifferencePlot pairs={pairs} letter={letterOf(comparison)} unit={unit} most={2 * shownEnds(rates).high} />
       {pairs.length > 1 && (
         <p class="quiet">
           Each interval is made for its pair alone: of many pairs that are equal about one in twenty looks different by

@@ -72,11 +72,11 @@ function Row({ entry, letter, scale, band }: { entry: Compared; letter: string; 
       </td>
       <td {...AS_TABLE.cell} data-head="Tests">
         {testWords(entry)}
+        <SeriousLine trials={entry.trials} serious={entry.serious} entry={entry.id} />
       </td>
       <td {...AS_TABLE.cell} data-head="Who paid">
         {entry.trials === 0 && <Missing why="no test counts" />}
         <PaidLines interest={entry.interest} />
-        <SeriousLine trials={entry.trials} serious={entry.serious} entry={entry.id} />
       </td>
     </tr>
   );

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { shownEnds } from "../../../api/pages/charts/shown-ends.ts";
+import { endsWithin, shownEnds } from "../../../api/pages/charts/shown-ends.ts";
 
 const about = (value: number) => ({ low: 0.8 * value, high: 1.2 * value });
 
@@ -32,4 +32,10 @@ test("more than half of the rows are always drawn whole, the middle one over a t
       expect(Math.max(-low, high)).toBeLessThanOrEqual(10 * reaches[(rows.length - 1) >> 1]!);
     }),
   );
+});
+
+test("differences from a giant run off where there is another, and are drawn whole where there is none", () => {
+  const [ab, ac, bc] = [about(790000), about(790100), { low: -150, high: 420 }];
+  expect(endsWithin([ab, ac, bc], 2000)).toEqual({ low: -150, high: 420 });
+  expect(endsWithin([ab], 2000)).toEqual({ low: 0, high: ab.high });
 });
