@@ -47,41 +47,6 @@ export class OrthogonalFactor {
     for (let k = 0; k < this.columns; k++) this.#reflect(k, b, 0);
   }
 
-  /** b := Q b, in place. */
-  apply(b: Float64Array): void {
-    for (let k = this.columns - 1; k >= 0; k--) this.#reflect(k, b, 0);
-  }
-
-  /** Smallest over largest |R_kk|: pivoting sorts them, so this is near 0 where columns depend on each other. */
-  get inverseCondition(): number {
-    const first = Math.abs(this.#diagonal[0]!);
-    return first > 0 ? Math.abs(this.#diagonal[this.columns - 1]!) / first : 0;
-  }
-
-  /** x with R Pᵀ x = c, from the first entries of c. */
-  solveUpper(c: ArrayLike<number>): Float64Array {
-    const { rows, columns, order } = this;
-    const x = new Float64Array(columns);
-    for (let k = columns - 1; k >= 0; k--) {
-      let sum = c[k]!;
-      for (let j = k + 1; j < columns; j++) sum -= this.#packed[j * rows + k]! * x[order[j]!]!;
-      x[order[k]!] = sum / this.#diagonal[k]!;
-    }
-    return x;
-  }
-
-  /** h with (R Pᵀ)ᵀ h = g. */
-  solveLower(g: ArrayLike<number>): Float64Array {
-    const { rows, columns, order } = this;
-    const h = new Float64Array(columns);
-    for (let k = 0; k < columns; k++) {
-      let sum = g[order[k]!]!;
-      for (let i = 0; i < k; i++) sum -= this.#packed[k * rows + i]! * h[i]!;
-      h[k] = sum / this.#diagonal[k]!;
-    }
-    return h;
-  }
-
   /** R as a square matrix, its columns in the order of A's. */
   copyUpper(out: Float64Array): void {
     const { rows, columns, order } = this;

@@ -2,6 +2,8 @@ import { expect, test } from "vitest";
 import { cleanAirDeliveryRate } from "../../analysis/clean-air-delivery-rate.ts";
 import { coverageFactor95 } from "../../analysis/estimate.ts";
 import { logLinearFit } from "../../analysis/log-linear-fit.ts";
+import gumH3 from "../fixtures/gum-h3.fixture.json" with { type: "json" };
+import { fewestAgreeingDigits } from "./agreeing-digits.ts";
 
 // A synthetic chain computed independently: V = 30 m³, u(V) = 0.3, readings every two minutes, natural background none.
 const T_HOURS = Array.from({ length: 11 }, (_, i) => (2 * i) / 60);
@@ -42,6 +44,20 @@ test("CADR, its budget, u, dof and expanded uncertainty on the pinned chain", ()
   expect(coverageFactor95(cadrM3PerH.dof) * cadrM3PerH.u).toBeCloseTo(4.654042, 6);
   expect(kDifferencePerH.u).toBeCloseTo(Math.hypot(1.457064, 0.170743) / 30, 7);
   expect(budget.reduce((sum, part) => sum + part.share, 0)).toBeCloseTo(1, 12);
+});
+
+test("the line is that of GUM H.3: its thermometer corrections as logarithms of readings", () => {
+  const { data, t0, published, recomputed } = gumH3;
+  const fit = logLinearFit(
+    data.map(([t]) => t! - t0),
+    data.map(([, b]) => Math.exp(b!)),
+  );
+  const ours = [-fit.kPerH, fit.uPerH, Math.log(fit.amplitude)];
+  expect(fewestAgreeingDigits(ours, [recomputed.y2, recomputed.sY2, recomputed.y1])).toBeGreaterThan(11);
+  expect(-fit.kPerH).toBeCloseTo(published.y2, 5);
+  expect(fit.uPerH).toBeCloseTo(published.sY2, 5);
+  expect(Math.log(fit.amplitude)).toBeCloseTo(published.y1, 4);
+  expect(fit.dof).toBe(published.degreesOfFreedom);
 });
 
 test("a background left in flattens the line, one taken off restores it, and readings under 5 % end it", () => {
