@@ -9,6 +9,7 @@ import { failure } from "./failure.ts";
 import { addPages } from "./pages/pages.tsx";
 import { problemPages } from "./pages/problem-page.tsx";
 import { problem } from "./problem.ts";
+import { addAmendments } from "./routes/amendments.ts";
 import { addAnalyses } from "./routes/analyses.ts";
 import { addCitations } from "./routes/citations.ts";
 import { addComparison } from "./routes/comparison.ts";
@@ -69,6 +70,7 @@ export function createApp(provide: Provide): App {
   addAnalyses(app);
   addKeys(app);
   addTrials(app);
+  addAmendments(app);
   addConfigurations(app);
   addConfigurationChanges(app);
   addQuestions(app);

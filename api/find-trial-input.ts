@@ -20,7 +20,7 @@ interface RecordedConditions {
 export async function findTrialInput(
   connection: Connection,
   id: string,
-): Promise<{ trial: StoredTrial; input: Trial; volume: RoomVolume }> {
+): Promise<{ trial: StoredTrial; input: Trial; volume: RoomVolume; roomRevision: number }> {
   const trial = await findTrial(connection, id);
   const record = JSON.parse(trial.json) as RecordedConditions;
   const result = await findResult(connection, id, trial.revision);
@@ -36,6 +36,7 @@ export async function findTrialInput(
   };
   return {
     trial,
+    roomRevision: result.roomRevision,
     volume: { volumeM3, basis: room.basis },
     input: {
       ...input,

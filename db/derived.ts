@@ -1,7 +1,7 @@
 import { and, eq, isNull } from "drizzle-orm";
 import type { BatchItem } from "drizzle-orm/batch";
 import type { Connection } from "./database.ts";
-import { figureFields, ownMeasures } from "./members.ts";
+import { figureFields, ownMeasures, ownRevision } from "./members.ts";
 import { settingMoves, settings } from "./schema/configurations.ts";
 import { roomRevisions } from "./schema/identity.ts";
 import { entries, events, methodAdoptions, pooled, spreads, standings, trialStates } from "./schema/standings.ts";
@@ -16,6 +16,7 @@ export async function readHistory(connection: Connection) {
       .select({ ...figureFields, setting: trials.setting, invented: trials.invented })
       .from(trials)
       .innerJoin(resultBands, eq(resultBands.trial, trials.id))
+      .innerJoin(trialRevisions, ownRevision)
       .leftJoin(trialMeasures, ownMeasures),
     connection
       .select({

@@ -5,7 +5,7 @@ import type { Basis, Entry, Pooled } from "./entries.ts";
 import { settingsMovedTo } from "./moves.ts";
 import { roomRevisions } from "./schema/identity.ts";
 import { entries, methodAdoptions, pooled, trialStates } from "./schema/standings.ts";
-import { resultBands, trialMeasures, trials } from "./schema/trials.ts";
+import { resultBands, trialMeasures, trialRevisions, trials } from "./schema/trials.ts";
 import { StoreError } from "./store-error.ts";
 
 /** What a trial brings to an entry, whatever its room's volume is taken to be. */
@@ -15,8 +15,8 @@ export const figureFields = {
   methodVersion: resultBands.methodVersion,
   band: resultBands.band,
   submitter: trials.submitter,
-  interest: trials.interest,
-  aerosol: trials.aerosol,
+  interest: trialRevisions.interest,
+  aerosol: trialRevisions.aerosol,
   room: trials.room,
   kDifferencePerH: resultBands.kDifferencePerH,
   kDifferenceU: resultBands.kDifferenceU,
@@ -61,6 +61,12 @@ const memberFields = {
 export const newestVolume = and(
   eq(roomRevisions.room, trials.room),
   sql`${roomRevisions.revision} = (SELECT max(v.revision) FROM ${roomRevisions} v WHERE v.room = ${trials.room})`,
+)!;
+
+/** Joins figures with the revision they are of. */
+export const ownRevision = and(
+  eq(trialRevisions.trial, resultBands.trial),
+  eq(trialRevisions.revision, resultBands.revision),
 )!;
 
 export const ownMeasures = and(
@@ -116,6 +122,7 @@ export async function readEntriesAt(connection: Connection, settings: readonly n
         and(eq(trialStates.trial, trials.id), inArray(trialStates.state, ["listed", "questioned"])),
       )
       .innerJoin(resultBands, countedFigures)
+      .innerJoin(trialRevisions, ownRevision)
       .leftJoin(trialMeasures, ownMeasures)
       .innerJoin(roomRevisions, newestVolume),
     connection.select({ adopted: sql<number>`max(${methodAdoptions.ordinal})` }).from(methodAdoptions),
@@ -135,10 +142,13 @@ export async function listMembersOf(connection: Connection, trial: string): Prom
     .select(memberFields)
     .from(trials)
     .innerJoin(resultBands, countedFigures)
+    .innerJoin(trialRevisions, ownRevision)
     .leftJoin(trialMeasures, ownMeasures)
     .innerJoin(roomRevisions, newestVolume)
     .where(eq(trials.id, trial));
 }
+
+export type MemberOrigin = Awaited<ReturnType<typeof findMemberOrigin>>;
 
 /** What a member brings whatever its figures are: who tested, where, what else was measured. */
 export async function findMemberOrigin(connection: Connection, trial: string, revision: number) {
@@ -148,6 +158,7 @@ export async function findMemberOrigin(connection: Connection, trial: string, re
   const [row] = await connection
     .select({ submitter, interest, aerosol, room, ...measures, roomRevision, volumeM3, volumeU })
     .from(trials)
+    .innerJoin(trialRevisions, and(eq(trialRevisions.trial, trials.id), eq(trialRevisions.revision, revision)))
     .leftJoin(trialMeasures, and(eq(trialMeasures.trial, trials.id), eq(trialMeasures.revision, revision)))
     .innerJoin(roomRevisions, newestVolume)
     .where(eq(trials.id, trial));

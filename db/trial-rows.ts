@@ -5,7 +5,8 @@ import type { Connection } from "./database.ts";
 import { settingIdsMovedTo } from "./moves.ts";
 import { rooms, submitters, words } from "./schema/identity.ts";
 import { trialStates } from "./schema/standings.ts";
-import { resultBands, trials } from "./schema/trials.ts";
+import { resultBands, trialRevisions, trials } from "./schema/trials.ts";
+import { newestRevision } from "./trials.ts";
 
 const labels = alias(words, "labels");
 
@@ -27,12 +28,12 @@ export async function listTrialRows(
       roomLabel: labels.text,
       submitter: trials.submitter,
       handle: words.text,
-      interest: trials.interest,
-      aerosol: trials.aerosol,
-      aerosolStated: sql<number>`(SELECT json_extract(r.json, '$.aerosol.kind') IS NOT NULL FROM trial_revisions r WHERE r.trial = ${trials.id} ORDER BY r.revision DESC LIMIT 1)`,
+      interest: trialRevisions.interest,
+      aerosol: trialRevisions.aerosol,
+      aerosolStated: sql<number>`json_extract(${trialRevisions.json}, '$.aerosol.kind') IS NOT NULL`,
       invented: trials.invented,
       createdAt: trials.createdAt,
-      performedAt: sql<string>`(SELECT json_extract(r.json, '$.performed_at') FROM trial_revisions r WHERE r.trial = ${trials.id} ORDER BY r.revision DESC LIMIT 1)`,
+      performedAt: sql<string>`json_extract(${trialRevisions.json}, '$.performed_at')`,
       cadrM3PerH: resultBands.cadrM3PerH,
       cadrU: resultBands.cadrU,
       cadrDof: resultBands.cadrDof,
@@ -40,6 +41,7 @@ export async function listTrialRows(
       serious: resultBands.serious,
     })
     .from(trials)
+    .innerJoin(trialRevisions, newestRevision)
     .innerJoin(trialStates, eq(trialStates.trial, trials.id))
     .innerJoin(rooms, eq(rooms.id, trials.room))
     .innerJoin(submitters, eq(submitters.id, trials.submitter))

@@ -15,6 +15,12 @@ export type StoredTrial = typeof trials.$inferSelect & {
   readonly state: "listed" | "pending" | "questioned" | "withdrawn";
 };
 
+/** Joins a trial with its newest revision. */
+export const newestRevision = and(
+  eq(trialRevisions.trial, trials.id),
+  sql`${trialRevisions.revision} = (SELECT max(v.revision) FROM ${trialRevisions} v WHERE v.trial = ${trials.id})`,
+)!;
+
 /** A trial with its newest revision and its state. @throws StoreError "not-found" */
 export async function findTrial(connection: Connection, id: string): Promise<StoredTrial> {
   const [row] = await connection
@@ -29,6 +35,8 @@ export async function findTrial(connection: Connection, id: string): Promise<Sto
   const { trial, revision, state } = row;
   return {
     ...trial,
+    interest: revision.interest,
+    aerosol: revision.aerosol,
     revision: revision.revision,
     json: revision.json,
     sha256: revision.sha256,
@@ -123,12 +131,13 @@ export async function listTrialsOf(
       setting: settings.label,
       state: trialStates.state,
       room: trials.room,
-      interest: trials.interest,
-      aerosol: trials.aerosol,
+      interest: trialRevisions.interest,
+      aerosol: trialRevisions.aerosol,
       invented: trials.invented,
       created_at: trials.createdAt,
     })
     .from(trials)
+    .innerJoin(trialRevisions, newestRevision)
     .innerJoin(trialStates, eq(trialStates.trial, trials.id))
     .innerJoin(settings, eq(settings.id, trials.setting))
     .where(

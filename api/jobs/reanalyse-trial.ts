@@ -3,7 +3,7 @@ import { findAdoption } from "../../db/adoptions.ts";
 import { canonicalJson, sha256Hex } from "../../db/content-hash.ts";
 import type { Connection } from "../../db/database.ts";
 import { findNamedSetting, insertReanalysis } from "../../db/insert-reanalysis.ts";
-import { findMemberOrigin, readEntries } from "../../db/members.ts";
+import { readEntries } from "../../db/members.ts";
 import { findMovedSetting } from "../../db/moves.ts";
 import { StoreError } from "../../db/store-error.ts";
 import { findResult, findTrial, listResults, listRuns } from "../../db/trials.ts";
@@ -14,9 +14,8 @@ import { repool } from "../repool.ts";
 import { retrying } from "../store-trial.ts";
 import { trialFigures } from "../trial-figures.ts";
 import type { AnalysisOut } from "../wire/analysis.ts";
+import { withFigures } from "../with-figures.ts";
 import { writeAnalysis } from "../write-analysis.ts";
-
-type Figures = Awaited<ReturnType<typeof trialFigures>>[number];
 
 /**
  * Analyses one stored trial by a method version and adds the result beside the older ones. Another that was there first, a
@@ -90,31 +89,6 @@ async function analyseStored(connection: Connection, method: Method, id: string)
     links,
     analysis: { ...analysis, read: before.read, dropped: [...unread, ...analysis.dropped] },
   };
-}
-
-type State = Awaited<ReturnType<typeof readEntries>>[number];
-type Read = Pick<State, "previous" | "seq" | "members"> &
-  Partial<Pick<State, "adopted">> & {
-    readonly entry: { readonly id: string; readonly band: string };
-  };
-
-/** The entries that change where a trial has these figures instead of those it had. */
-async function withFigures(
-  connection: Connection,
-  entries: readonly Read[],
-  trial: string,
-  revision: number,
-  figures: readonly Figures[],
-) {
-  const origin = await findMemberOrigin(connection, trial, revision);
-  return entries.flatMap((state) => {
-    const others = state.members.filter((member) => member.trial !== trial);
-    const own = figures
-      .filter(({ band }) => band === state.entry.band)
-      .map(({ cadrM3PerH: _, cadrU: __, cadrDof: ___, ...figure }) => ({ ...origin, ...figure }));
-    const concerned = own.length > 0 || others.length < state.members.length;
-    return concerned ? [{ state, members: [...others, ...own] }] : [];
-  });
 }
 
 /** Whether the readings a trial was made from are gone. */

@@ -102,6 +102,13 @@ export async function replay(history: History) {
     return countsNow(event.subject) ? left.union(join(event.subject)) : left;
   }
 
+  /** From now on the figures of the next revision count. */
+  function amend(trial: string): Set<Entry> {
+    const left = countsNow(trial) ? leave(trial) : new Set<Entry>();
+    results.amend(trial);
+    return countsNow(trial) ? left.union(join(trial)) : left;
+  }
+
   /** Those who counted in the entries of a merged configuration count in the entries of the other. */
   function merge(configuration: string): Set<Entry> {
     const touched = new Set<Entry>();
@@ -149,6 +156,7 @@ export async function replay(history: History) {
 
   function touchedBy(event: Event): Iterable<Entry> {
     if (event.kind === "trial-questioned") question(event);
+    if (event.kind === "trial-amended") return amend(event.subject);
     if (event.kind === "trial-doubted") doubted.add(event.subject);
     const counts = COUNTS[event.kind];
     if (counts !== undefined)

@@ -76,6 +76,7 @@ describe("the description of the API", () => {
       "post /v1/test-plans",
       "post /v1/trials",
       "post /v1/trials/{id}/questions",
+      "post /v1/trials/{id}/revisions",
       "post /v1/trials/{id}/withdrawal",
     ]);
   });

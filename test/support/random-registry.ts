@@ -1,7 +1,9 @@
 import { createRandom } from "../../analysis/simulate/random.ts";
 import { simulateRuns } from "../../analysis/simulate/simulate-log.ts";
 import { learnSpreadAnew } from "../../api/jobs/learn-spread.ts";
+import { reanalyse } from "../../api/jobs/reanalyse.ts";
 import { type InProcess, settings } from "./in-process.ts";
+import { NEXT_METHOD } from "./other-method.ts";
 import { bearer, json, SAMPLE_CONFIGURATION, sampleScenario, sentSeries, withoutFlow } from "./sample-trial.ts";
 
 interface Room {
@@ -22,7 +24,8 @@ const AEROSOLS = ["salt", "salt", "incense"];
 
 /**
  * Everything that changes a pooled figure, by chance from a seed, through the API: trials of every sort, withdrawals,
- * an operator's decisions, corrected rooms, merged and revised configurations, spreads learnt. Returns how often each was done.
+ * an operator's decisions, corrected rooms, merged and revised configurations, spreads learnt, a method
+ * adopted. Returns how often each was done.
  */
 export async function operate(target: InProcess, seed: number, operations: number): Promise<Record<string, number>> {
   const random = createRandom(seed);
@@ -102,6 +105,15 @@ export async function operate(target: InProcess, seed: number, operations: numbe
 
   const ask = () => send(`/v1/trials/${oneOf(standing).id}/questions`, { question: "By chance?" });
 
+  /** Who paid, and at times the end of the last run: both change what counts. */
+  async function amend(): Promise<void> {
+    const { id, room } = oneOf(standing);
+    const { runs } = (await (await target.request(`/v1/trials/${id}`)).json()) as { runs: unknown[] };
+    const cut = { n: runs.length - 1, to: 500 + chance(300) };
+    const change = { interest: oneOf(INTERESTS), ...(chance(2) ? { runs: [cut] } : {}), reason: "by chance" };
+    await send(`/v1/trials/${id}/revisions`, change, room.key);
+  }
+
   async function correct(): Promise<void> {
     const room = oneOf(rooms.filter(({ id }) => id !== null));
     room.volume = { ...room.volume, value: room.volume.value * (0.9 + 0.2 * random.uniform()) };
@@ -123,6 +135,12 @@ export async function operate(target: InProcess, seed: number, operations: numbe
 
   const learn = () => learnSpreadAnew(target.deps.db, target.deps.now, { batches: 1 + chance(3), size: 4 }); // sometimes not to its end
 
+  /** A newer version, a few steps on; trials stored meanwhile and afterwards are still the older one's. */
+  const again = () => {
+    const limits = { trials: 10 + chance(60), batches: 1 + chance(4), size: 2 };
+    return reanalyse({ ...target.deps, method: NEXT_METHOD }, limits);
+  };
+
   for (let i = 0; i < operations; i++) {
     const draw = chance(100);
     const [name, act] =
@@ -134,13 +152,17 @@ export async function operate(target: InProcess, seed: number, operations: numbe
             ? (["decide", decide] as const)
             : draw < 77
               ? (["ask", ask] as const)
-              : draw < 84
-                ? (["correct", correct] as const)
-                : draw < 90
-                  ? (["merge", merge] as const)
-                  : draw < 94
-                    ? (["revise", () => revise(i)] as const)
-                    : (["learn", learn] as const);
+              : draw < 81
+                ? (["amend", amend] as const)
+                : draw < 84
+                  ? (["correct", correct] as const)
+                  : draw < 90
+                    ? (["merge", merge] as const)
+                    : draw < 94
+                      ? (["revise", () => revise(i)] as const)
+                      : draw < 97
+                        ? (["learn", learn] as const)
+                        : (["reanalyse", again] as const);
     await act();
     counts[name] = (counts[name] ?? 0) + 1;
   }

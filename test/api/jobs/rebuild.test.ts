@@ -12,13 +12,14 @@ beforeAll(async () => {
 afterAll(() => target.stop());
 
 test("derived tables come out of a rebuild as they stood, byte for byte", async () => {
-  const counts = await operate(target, 2, 70);
+  const counts = await operate(target, 3, 80);
   expect(Object.keys(counts).sort()).toEqual([
     "ask",
     "correct",
     "decide",
     "learn",
     "merge",
+    "reanalyse",
     "revise",
     "store",
     "withdraw",
@@ -28,6 +29,8 @@ test("derived tables come out of a rebuild as they stood, byte for byte", async 
   const bases = new Set(before.pooled!.map((row) => (JSON.parse(row) as { basis: string }).basis));
   expect([...bases].sort()).toEqual(["all", "independent", "independent_paired", "paired"]);
   expect(before.spreads!.length).toBeGreaterThan(1); // else nothing was learnt, and nothing applied
+  expect(before.method_adoptions!.length).toBe(2);
+  expect(before.events!.some((row) => row.includes("method 1.1.0, revision 1"))).toBe(true); // one came late
   await client.execute("UPDATE trial_states SET state = 'pending'");
   await client.execute("DELETE FROM standings");
   await client.execute("DELETE FROM pooled WHERE seq % 2 = 0");
