@@ -14,22 +14,30 @@ const HOUR_MS = 3_600_000;
 
 /**
  * Puts a reader's question to a trial's newest revision.
- * @returns the question's id
+ * The same words once more, while they wait for an answer, are the same question: a button was pressed twice.
+ * @returns the question's id, and whether it was put now
  * @throws StoreError "too-many-questions" where the record, or the hour, has enough of them
  */
-export async function askQuestion(deps: Dependencies, id: string, text: string): Promise<string> {
+export async function askQuestion(
+  deps: Dependencies,
+  id: string,
+  text: string,
+): Promise<{ id: string; stored: boolean }> {
   const { db, now, random } = deps;
   const question = makeId("question", random);
   const word = await makeWord(text, random(16));
-  const asked = now();
-  await retrying(() =>
+  return retrying(() =>
     db.write(async (connection) => {
       const { revision } = await findTrial(connection, id);
-      await refuseFlood(connection, id, asked);
+      const asked = now();
+      const waiting = (await listQuestions(connection, id)).filter(({ answers }) => answers.length === 0);
+      const same = waiting.find((one) => one.question === text && one.revision === revision);
+      if (same) return { id: same.id, stored: false };
+      await refuseFlood(connection, waiting.length, asked);
       await insertQuestion(connection, { id: question, trial: id, revision, word, at: asked.toISOString() });
+      return { id: question, stored: true };
     }),
   );
-  return question;
 }
 
 /** The answer of the submitter or of the operator. Whether the record is listed again is the operator's to say. */
@@ -49,9 +57,8 @@ export async function answerQuestion(
   );
 }
 
-async function refuseFlood(connection: Connection, trial: string, asked: Date): Promise<void> {
-  const unanswered = (await listQuestions(connection, trial)).filter(({ answers }) => answers.length === 0);
-  if (unanswered.length >= MOST_UNANSWERED) {
+async function refuseFlood(connection: Connection, waiting: number, asked: Date): Promise<void> {
+  if (waiting >= MOST_UNANSWERED) {
     throw new StoreError(
       "too-many-questions",
       `${MOST_UNANSWERED} questions to this test wait for an answer. Yours may be among them: please read them first.`,

@@ -13,6 +13,7 @@ import { STYLESHEET } from "./stylesheet.ts";
 import { addSubmitScript } from "./submit/script-route.ts";
 import { addSubmitPage } from "./submit/submit-routes.ts";
 import { addTextPages } from "./texts/text-routes.tsx";
+import { addQuestionForm } from "./trial/question-routes.ts";
 import { addTrialPage } from "./trial/trial-routes.tsx";
 import { addWithdrawalPage } from "./withdrawal/withdrawal-routes.tsx";
 
@@ -21,6 +22,7 @@ export function addPages(app: App): void {
   addLeaderboardPage(app);
   addConfigurationPages(app);
   addTrialPage(app);
+  addQuestionForm(app);
   addPictures(app); // its paths begin with those of pinned pages
   addPinnedPages(app);
   addWithdrawalPage(app);

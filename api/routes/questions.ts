@@ -9,12 +9,11 @@ import { requireOwner } from "../caller.ts";
 import { type App, endpoint, problems } from "../endpoint.ts";
 import { parseId } from "../public-id.ts";
 import { readSubmission } from "../submission.ts";
-import { plainText } from "../wire/plain-text.ts";
-import { Questions } from "../wire/questions.ts";
+import { Questions, QuestionText } from "../wire/questions.ts";
 
 const Id = z.object({ id: z.string().openapi({ example: "trl-7K3M9QX2RV0" }) });
-const Question = z.strictObject({ question: plainText(2000) }).openapi("QuestionIn");
-const Answer = z.strictObject({ answer: plainText(2000) }).openapi("AnswerIn");
+const Question = z.strictObject({ question: QuestionText }).openapi("QuestionIn");
+const Answer = z.strictObject({ answer: QuestionText }).openapi("AnswerIn");
 const All = { description: "All that was asked", content: { "application/json": { schema: Questions } } };
 
 /** Questions to a record, from any reader, and the answers of its submitter or of the operator. */
@@ -41,14 +40,18 @@ export function addQuestions(app: App): void {
       path: "/v1/trials/{id}/questions",
       summary: "Put a question to a trial: no key is needed. It is questioned from then on, and counts as before",
       request: { params: Id, body: { content: { "application/json": { schema: Question } } } },
-      responses: { 201: All, ...problems(400, 404, 413, 415, 422, 429) },
+      responses: {
+        200: { ...All, description: "The same words wait for an answer already" },
+        201: All,
+        ...problems(400, 404, 413, 415, 422, 429),
+      },
     },
     async (c) => {
       const { db } = c.var.deps;
       const { id } = await findTrial(db.read, parseId("trial", c.req.param("id") ?? ""));
       const { question } = readSubmission(await readBody(c.req.raw), Question).trial;
-      await askQuestion(c.var.deps, id, question);
-      return answer(await viewQuestions(db, id), 201, { Location: `/v1/trials/${id}/questions` });
+      const { stored } = await askQuestion(c.var.deps, id, question);
+      return answer(await viewQuestions(db, id), stored ? 201 : 200, { Location: `/v1/trials/${id}/questions` });
     },
   );
 

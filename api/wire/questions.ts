@@ -1,4 +1,10 @@
 import { z } from "@hono/zod-openapi";
+import { plainText } from "./plain-text.ts";
+
+export const MOST_CHARACTERS = 2000;
+
+/** What may be asked. */
+export const QuestionText = plainText(MOST_CHARACTERS);
 
 /** What readers asked about one trial. Erased words are null. */
 export const Questions = z

@@ -62,8 +62,16 @@ function LogPage({ reader, found }: { readonly reader: Reader; readonly found: F
   );
 }
 
+/** Of a question the log has only which one it is: its words stand with the record, and can be erased. */
+const ASKED: ReadonlySet<string> = new Set(["trial-questioned", "question-answered"]);
+
 function Line({ line: { seq, at, kind, subject, actor, reason } }: { readonly line: Found[number] }) {
-  const why = reason === null || reason.startsWith("qst-") ? "" : (readDoubt(reason)?.message ?? reason);
+  const why =
+    reason === null || ASKED.has(kind)
+      ? ""
+      : kind === "trial-doubted"
+        ? (readDoubt(reason)?.message ?? reason)
+        : reason;
   return (
     <tr {...AS_TABLE.row} id={`event-${seq}`}>
       <th {...AS_TABLE.rowHead}>{instant(at)}</th>

@@ -22,7 +22,7 @@ svg text.mark-name, svg text.span-name { paint-order: stroke; stroke: var(--pape
 .trial-findings > ul { padding-left: 1.1rem; } .trial-findings > ul > li { margin: .6rem 0; }
 .finding-values { color: var(--soft); padding-left: 1.1rem; margin: .1rem 0; } .finding-values li { margin: 0; }
 .finding-values bdi { white-space: nowrap; } .trial-findings b { font-weight: normal; font-style: italic; } .serious b { color: var(--bad); } .warning b { color: var(--warn); }
-.stated { white-space: nowrap; } .conditions .words { white-space: pre-line; } .conditions .counter, .conditions .correction { margin: 0; }
+.stated { white-space: nowrap; } .conditions .words, .questions .words { white-space: pre-line; } .conditions .counter, .conditions .correction { margin: 0; }
 @media (max-width: 34rem) { .trial-bands dl { grid-template-columns: max-content 1fr; gap: .1rem 1rem; } .trial-bands dd { margin: 0; }
   .budget svg, .budget td.bar { width: 64px; } .budget td, .budget th { padding-right: .5rem; } .rates td, .rates th { padding-right: .5rem; } }
 @page { margin: 7mm 9mm; }

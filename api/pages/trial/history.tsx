@@ -38,11 +38,7 @@ export function History({ trial }: { trial: TrialView }) {
           <li>
             {instant(at)}: {EVENT_WORDS[kind] ?? kind.replaceAll("-", " ")} by{" "}
             {actor === submitter.id ? "its tester" : (ACTOR_WORDS[actor] ?? <bdi>{actor}</bdi>)}
-            {reason !== null && !reason.startsWith("qst-") && (
-              <>
-                : <bdi>{readDoubt(reason)?.message ?? reason}</bdi>
-              </>
-            )}
+            <Why kind={kind} reason={reason} />
           </li>
         ))}
       </ul>
@@ -56,6 +52,23 @@ export function History({ trial }: { trial: TrialView }) {
         Revision {trial.revision}, SHA-256 {trial.sha256.slice(0, 16)}…, method {trial.analysis.method_version}
       </p>
     </section>
+  );
+}
+
+/** A person's reason as it was written; a rule's in words. Of a question the log has only which one it is. */
+function Why({ kind, reason }: Pick<TrialView["history"][number], "kind" | "reason">) {
+  if (reason === null) return null;
+  if (kind === "trial-questioned" || kind === "question-answered") {
+    return (
+      <>
+        : <a href={`#${reason}`}>{reason}</a>
+      </>
+    );
+  }
+  return (
+    <>
+      : <bdi>{kind === "trial-doubted" ? (readDoubt(reason)?.message ?? reason) : reason}</bdi>
+    </>
   );
 }
 

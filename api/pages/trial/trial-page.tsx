@@ -18,6 +18,7 @@ import { Methods } from "./methods.tsx";
 import { Noise } from "./noise.tsx";
 import { Pending } from "./pending.tsx";
 import { Published } from "./published.tsx";
+import { type Asked, QuestionedNote, Questions } from "./questions.tsx";
 import { Rates } from "./rates.tsx";
 import { bandWords } from "./record-words.ts";
 import { Refused } from "./refused.tsx";
@@ -35,10 +36,11 @@ interface Props {
   readonly places: readonly Place[];
   /** How to quote what is drawn; null where it has no rate. */
   readonly quoted: Quoted;
+  readonly asked: Asked;
 }
 
 /** One trial: what it found, the decays drawn, what went into the uncertainty, the conditions and the raw data. */
-export function TrialPage({ reader, trial, runs, drawn, choices, isNew, places, quoted }: Props) {
+export function TrialPage({ reader, trial, runs, drawn, choices, isNew, places, quoted, asked }: Props) {
   const { configuration, analysis } = trial;
   const name = cleanerWords(configuration.title, trial.setting);
   const result = analysis.results.find(({ band }) => band.name === drawn?.name);
@@ -67,6 +69,7 @@ export function TrialPage({ reader, trial, runs, drawn, choices, isNew, places, 
           </p>
         ) : null}
         {trial.state === "pending" && <Pending doubts={trial.doubts} />}
+        <QuestionedNote trial={trial} />
         <SeriousNote results={told} />
         <Headline reader={reader} trial={trial} drawn={drawn?.name ?? null} addressOf={addressOf} places={places} />
         <Findings
@@ -99,6 +102,7 @@ export function TrialPage({ reader, trial, runs, drawn, choices, isNew, places, 
           <Methods trial={trial} reader={reader} />
           <History trial={trial} />
         </div>
+        <Questions trial={trial} asked={asked} />
       </article>
     </Page>
   );

@@ -16,25 +16,29 @@ import { quoteOf } from "../quote/quote-of.tsx";
 import { readerOf } from "../reader.ts";
 import type { RunDrawing } from "./decays.tsx";
 import { drawnRun } from "./drawn-runs.ts";
+import { type Asked, NOTHING_ASKED } from "./questions.tsx";
 import { TrialPage } from "./trial-page.tsx";
 
 /** `GET /trials/{id}`, with `channel=` the band or channel to draw. */
 export function addTrialPage(app: App): void {
-  app.get("/trials/:id", async (c) => {
-    const { db, publicUrl } = c.var.deps;
-    const trial = await viewTrial(db, publicUrl, parseId("trial", c.req.param("id")));
-    const choices = choicesOf(trial);
-    const { channel: wanted, published } = readPageQuery(c, Shown);
-    const drawn = choices.find(({ name }) => name === wanted) ?? choices[0] ?? null;
-    const runs = drawn ? await drawRuns(c, trial, drawn) : [];
-    const isNew = published !== undefined;
-    const pin = pinOfResult(trial.id, trial.revision, trial.analysis, drawn?.name);
-    const quoted = await quoteOf(c.var.deps, pin, `/trials/${trial.id}`);
-    const counts = trial.state === "listed" || trial.state === "questioned";
-    const places = counts ? await readPlaces(db, trial.entries) : [];
-    const view = { trial, runs, drawn, choices, isNew, places, quoted };
-    return htmlAnswer(c, <TrialPage reader={readerOf(c)} {...view} />);
-  });
+  app.get("/trials/:id", (c) => showTrial(c, NOTHING_ASKED, 200));
+}
+
+/** A trial's page, with a question that was refused where somebody sent one. */
+export async function showTrial(c: Ctx, asked: Asked, status: number): Promise<Response> {
+  const { db, publicUrl } = c.var.deps;
+  const trial = await viewTrial(db, publicUrl, parseId("trial", c.req.param("id") ?? ""));
+  const choices = choicesOf(trial);
+  const { channel: wanted, published } = readPageQuery(c, Shown);
+  const drawn = choices.find(({ name }) => name === wanted) ?? choices[0] ?? null;
+  const runs = drawn ? await drawRuns(c, trial, drawn) : [];
+  const isNew = published !== undefined;
+  const pin = pinOfResult(trial.id, trial.revision, trial.analysis, drawn?.name);
+  const quoted = await quoteOf(c.var.deps, pin, `/trials/${trial.id}`);
+  const counts = trial.state === "listed" || trial.state === "questioned";
+  const places = counts ? await readPlaces(db, trial.entries) : [];
+  const view = { trial, runs, drawn, choices, isNew, places, quoted, asked };
+  return htmlAnswer(c, <TrialPage reader={readerOf(c)} {...view} />, status);
 }
 
 const Shown = z.object({ channel: z.string().optional(), published: z.string().optional() });
