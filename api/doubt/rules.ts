@@ -26,7 +26,7 @@ export const DOUBTS = {
   "same-scatter": {
     words: "its readings scatter as those of another submitter's test, times a factor or plus an offset",
     applies:
-      "From reading to reading a log bends as one that another tester sent first: second differences of 30 readings or more correlate to over 0.999. A factor, an offset or rows left out at the ends change nothing of that; two counters in one room do not come near it.",
+      "From reading to reading a log bends as one that another tester sent first: second differences of 30 readings or more correlate to over 0.999. A factor or an offset changes nothing of that; a log of which a part was cut off is mostly found, one rounded anew often not. Two counters in one room do not come near it.",
     source: "common practice, no source; of 200 simulated logs, and of the real ones tried, no two were taken for one",
   },
 } as const satisfies Record<string, Rule>;
