@@ -1,6 +1,7 @@
 import { findMethodChange } from "../../../analysis/method-changes.ts";
 import type { TrialView } from "../../views.ts";
 import type { BandResultOut } from "../../wire/analysis.ts";
+import { unitWords } from "../figures.ts";
 import { inUnit, Missing, Quantity } from "../quantity.tsx";
 import type { Reader } from "../reader.ts";
 import { bandWords } from "./record-words.ts";
@@ -16,17 +17,14 @@ export function Methods({ trial, reader }: { trial: TrialView; reader: Reader })
   const bands = [...new Map(all.flatMap(({ results }) => results.map(({ band }) => [band.name, band]))).values()];
   return (
     <section>
-      <h2>By each version of the method</h2>
+      <h2>By each version of the method, {unitWords(reader.flow)}</h2>
       <section class="scroll" aria-label="Rates by version of the method" tabindex={0}>
         <table>
           <thead>
             <tr>
               <th scope="col">Band</th>
-              {all.map(({ method_version, at }, i) => (
-                <th scope="col">
-                  Method {method_version}, {at.slice(0, 10)}
-                  {i === 0 && ", which counts"}
-                </th>
+              {all.map(({ method_version }) => (
+                <th scope="col">Method {method_version}</th>
               ))}
             </tr>
           </thead>
@@ -47,10 +45,11 @@ export function Methods({ trial, reader }: { trial: TrialView; reader: Reader })
         </table>
       </section>
       <ul class="quiet">
-        {all.map(({ method_version }) => (
+        {all.map(({ method_version, at }, i) => (
           <li>
-            {method_version}:{" "}
-            {findMethodChange(method_version)?.changed.join(" ") ?? "told on the page of the newer code."}
+            {method_version}
+            {i === 0 && ", which counts"}, analysed on {at.slice(0, 10)}.{" "}
+            {findMethodChange(method_version)?.changed.join(" ") ?? "It is newer than this page."}
           </li>
         ))}
       </ul>
@@ -59,5 +58,5 @@ export function Methods({ trial, reader }: { trial: TrialView; reader: Reader })
 }
 
 function Rate({ cadr, reader }: { cadr: BandResultOut["cadr"] | undefined; reader: Reader }) {
-  return cadr ? <Quantity of={inUnit(cadr, reader.flow)} /> : <Missing why="no rate" />;
+  return cadr ? <Quantity of={inUnit(cadr, reader.flow)} bare /> : <Missing why="no rate" />;
 }

@@ -3,10 +3,15 @@ import { afterEach, beforeEach, expect, test } from "vitest";
 import { simulateRuns } from "../../../analysis/simulate/simulate-log.ts";
 import { createApp } from "../../../api/app.ts";
 import { reanalyse } from "../../../api/jobs/reanalyse.ts";
-import { rebuild } from "../../../api/jobs/rebuild.ts";
+import { repool } from "../../../api/repool.ts";
 import type { BandResultOut } from "../../../api/wire/analysis.ts";
 import { openEmbedded } from "../../../db/embedded.ts";
+import { insertApplied } from "../../../db/insert-applied.ts";
+import { readEntriesAt } from "../../../db/members.ts";
+import { trials } from "../../../db/schema/trials.ts";
+import { isLostRace } from "../../../db/store-error.ts";
 import { leaderboard, newKey, type StoredTrial, store } from "../../support/client.ts";
+import { expectSameRebuilt } from "../../support/expect-same-rebuilt.ts";
 import { type InProcess, settings, startInProcess } from "../../support/in-process.ts";
 import { BLIND_METHOD, NEXT_METHOD } from "../../support/other-method.ts";
 import {
@@ -18,7 +23,6 @@ import {
   sentSeries,
   withoutFlow,
 } from "../../support/sample-trial.ts";
-import { tableContents } from "../../support/table-contents.ts";
 
 let target: InProcess;
 let newer: InProcess;
@@ -83,19 +87,11 @@ const act = async (path: string, body: unknown, by = key) => {
   expect([path, answer.status, answer.ok ? "" : await answer.text()]).toEqual([path, answer.status, ""]);
 };
 
-/** That derived tables are what a rebuild makes of the rest. */
-async function expectRebuilt(): Promise<void> {
-  const client = createClient({ url: target.databaseUrl });
-  const before = await tableContents(client);
-  await client.executeMultiple("DELETE FROM standings; DELETE FROM pooled; DELETE FROM trial_states");
-  await rebuild(target.deps.db);
-  expect(await tableContents(client)).toEqual(before);
-  client.close();
-}
+const expectRebuilt = () => expectSameRebuilt(target);
 
 test("results of a new version stand beside the old, one a step, and readers see them when none is left", async () => {
-  const trials: StoredTrial[] = [];
-  for (const seed of [1, 2, 3, 4, 5]) trials.push(await store(target, key, trialOf(seed, seed % 2)));
+  const stored: StoredTrial[] = [];
+  for (const seed of [1, 2, 3, 4, 5]) stored.push(await store(target, key, trialOf(seed, seed % 2)));
   const refused = await store(target, key, trialOf(6, 2, 60));
   const before = await boardText();
   const one = { trials: 1, batches: 100, size: 1 };
@@ -105,15 +101,15 @@ test("results of a new version stand beside the old, one a step, and readers see
   await expectRebuilt();
 
   // In the middle: older and newer code each store one, one is withdrawn, one held.
-  trials.push(await store(target, key, trialOf(7, 1)), await store(newer, key, trialOf(8, 1)));
-  await act(`/v1/trials/${trials[3]!.id}/withdrawal`, { reason: "a leak was found" });
-  await act("/v1/moderation", { subject: trials[4]!.id, action: "hold", reason: "asked about" }, settings.operatorKey);
+  stored.push(await store(target, key, trialOf(7, 1)), await store(newer, key, trialOf(8, 1)));
+  await act(`/v1/trials/${stored[3]!.id}/withdrawal`, { reason: "a leak was found" });
+  await act("/v1/moderation", { subject: stored[4]!.id, action: "hold", reason: "asked about" }, settings.operatorKey);
   await expectRebuilt();
   const middle = await boardText();
-  expect((await read(trials[6]!.id)).analysis.method_version).toBe("1.1.0");
-  expect((await read(trials[0]!.id)).analysis.method_version).toBe("1.0.0");
+  expect((await read(stored[6]!.id)).analysis.method_version).toBe("1.1.0");
+  expect((await read(stored[0]!.id)).analysis.method_version).toBe("1.0.0");
 
-  let outcome = await reanalyse(next(), { trials: 1, batches: 0, size: 1 });
+  let outcome = await reanalyse(next(), { trials: 1, batches: 1, size: 1 });
   for (let step = 0; step < 20 && !outcome.adopted; step++) {
     expect(await boardText()).toBe(middle);
     outcome = await reanalyse(next(), { trials: 1, batches: 1, size: 1 });
@@ -121,8 +117,8 @@ test("results of a new version stand beside the old, one a step, and readers see
   }
   expect(outcome).toMatchObject({ adopted: true, done: false, adoption: { version: "1.1.0", ordinal: 2 } });
   // Between adoption and the last batch all goes on: a trial is stored, the held one listed.
-  trials.push(await store(newer, key, trialOf(9, 0)));
-  await act("/v1/moderation", { subject: trials[4]!.id, action: "list", reason: "answered" }, settings.operatorKey);
+  stored.push(await store(newer, key, trialOf(9, 0)));
+  await act("/v1/moderation", { subject: stored[4]!.id, action: "list", reason: "answered" }, settings.operatorKey);
   for (let step = 0; step < 20 && !outcome.done; step++) {
     outcome = await reanalyse(next(), { trials: 1, batches: 1, size: 1 });
     await expectRebuilt();
@@ -133,11 +129,11 @@ test("results of a new version stand beside the old, one a step, and readers see
   const now = await leaderboard(target);
   const was = JSON.parse(before) as typeof now;
   expect(now.entries.length).toBe(was.entries.length - 1); // the refused one stood alone
-  const first = await read(trials[0]!.id);
-  expect(cadrOf(first)! / cadrOf(trials[0]!)!).toBeCloseTo(1.01, 3);
+  const first = await read(stored[0]!.id);
+  expect(cadrOf(first)! / cadrOf(stored[0]!)!).toBeCloseTo(1.01, 3);
   expect(
     (first.other_methods as OtherMethods).map(({ method_version, results }) => [method_version, results[0]]),
-  ).toEqual([["1.0.0", { band: trials[0]!.analysis.results[0]!.band, cadr: trials[0]!.analysis.results[0]!.cadr }]]);
+  ).toEqual([["1.0.0", { band: stored[0]!.analysis.results[0]!.band, cadr: stored[0]!.analysis.results[0]!.cadr }]]);
   expect(now.entries.reduce((sum, entry) => sum + entry.trials, 0)).toBe(7); // of nine one is refused, one withdrawn
   expect((await read(refused.id)).analysis.results).toEqual([]);
   const entry = (await (await target.request(`/v1/entries/${now.entries[0]!.id}`)).json()) as {
@@ -197,7 +193,7 @@ test("a band that only the new version finds has its entry, also where a merge m
     await store(blind, key, trialOf(3, 2)),
   ];
   await act("/v1/moderation", { subject: held.id, action: "hold", reason: "asked about" }, settings.operatorKey);
-  await reanalyse(next(), { trials: 2, batches: 0, size: 1 });
+  await reanalyse(next(), { trials: 2, batches: 1, size: 1 });
   await act(
     `/v1/configurations/${one.configuration.id}/merge`,
     { into: two.configuration.id, reason: "found to be one" },
@@ -216,6 +212,18 @@ test("a band that only the new version finds has its entry, also where a merge m
   const mass = (await leaderboard(target, "?band=mass")).entries;
   expect(mass.map(({ trials }) => trials)).toEqual([3]);
 }, 60_000);
+
+test("who had read what counts under the older version loses the race, and has added nothing", async () => {
+  const { db } = target.deps;
+  await store(target, key, trialOf(1, 0));
+  const known = await db.read.select({ setting: trials.setting }).from(trials);
+  const state = (await readEntriesAt(db.read, [known[0]!.setting])).at(-1);
+  await reanalyse(next(), { trials: 9, batches: 1, size: 1 }); // adopted, and only the first entry pooled
+  const pools = await repool(db.read, [{ state: state!, members: state!.members }]);
+  const lost = insertApplied(db.read, { kind: "method-applied", upTo: "ent-", at: "2026-12-01T00:00:00.000Z", pools });
+  await expect(lost).rejects.toSatisfy(isLostRace);
+  await expectRebuilt();
+});
 
 test("a trial whose readings were erased keeps its result, and holds nobody up", async () => {
   const kept = await store(target, key, trialOf(1, 0));
