@@ -1,4 +1,4 @@
-import { createReadStream, existsSync, readdirSync, readFileSync, statSync } from "node:fs";
+import { createReadStream, existsSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { Readable } from "node:stream";
 import type { Dump, Dumps } from "./dumps.ts";
@@ -36,4 +36,9 @@ function readDump(folder: string, name: string): Dump {
     return { name: file, bytes: statSync(join(open, file)).size, sha256 };
   });
   return { name, as_of, as_of_seq, method_version, files };
+}
+
+/** The list of the dumps in a folder, for a server of files that others run. */
+export function writeDumpsList(folder: string): void {
+  writeFileSync(join(folder, "dumps.json"), `${JSON.stringify(listDumps(folder), null, 2)}\n`);
 }

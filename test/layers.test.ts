@@ -7,16 +7,17 @@ const root = join(import.meta.dirname, "..");
 /** What each folder may import: folders of the project, and packages. Arrows run api → db and api → analysis, never back. */
 const MAY_IMPORT: Record<string, { folders: string[]; packages: RegExp }> = {
   analysis: { folders: ["analysis"], packages: /^pure-rand(\/.*)?$/ },
-  db: { folders: ["db"], packages: /^(drizzle-orm|@libsql\/client|canonicalize)(\/|$)|^node:(url|fs)$/ },
+  db: { folders: ["db"], packages: /^(drizzle-orm|@libsql\/client|@noble\/hashes|canonicalize)(\/|$)|^node:/ },
   api: {
     folders: ["api", "db", "analysis"],
-    packages: /^(hono|@hono\/zod-openapi|@hono\/node-server|papaparse|d3-scale|d3-shape)(\/|$)|^node:/,
+    packages:
+      /^(hono|@hono\/zod-openapi|@hono\/node-server|papaparse|d3-scale|d3-shape|@resvg\/resvg-wasm)(\/|$)|^node:/,
   },
   seed: { folders: ["seed", "api", "db", "analysis"], packages: /^node:|^pure-rand/ },
 };
 
 /** Only these touch Node: everything else in api/ runs in the Worker too. */
-const NODE_ONLY = /^(api\/node|db\/(embedded|migrate)|seed\/)/;
+const NODE_ONLY = /^(api\/node|db\/(dump\/|embedded|migrate)|seed\/)/;
 
 /** The browser's script as text: only where a server or the Worker starts, since tests and jobs run without a build. */
 const BUILT_SCRIPT = "../.build/submit.txt";

@@ -1,8 +1,8 @@
 import { parseArgs } from "node:util";
 import { createClient } from "@libsql/client";
 import { createRandom } from "../../analysis/simulate/random.ts";
-import { checkMigrations } from "../../api/jobs/verify/check-migrations.ts";
 import { verify } from "../../api/jobs/verify/verify.ts";
+import { checkMigrations } from "../../db/fixity/check-migrations.ts";
 import { damageOne, disarm } from "../support/damage.ts";
 import { startInProcess } from "../support/in-process.ts";
 import { operate } from "../support/random-registry.ts";

@@ -1,6 +1,6 @@
 import { METHOD_CHANGES } from "../../../analysis/method-changes.ts";
+import { DERIVED, DUMPED, KEPT_BACK } from "../../../db/dump/dumped-tables.ts";
 import { COLUMN_WORDS } from "./column-words.ts";
-import { DERIVED, DUMPED, KEPT_BACK } from "./dumped-tables.ts";
 
 /** The README of a dump: what each table and column is, how to check and restore it, and the method's changelog. */
 export function dictionary(columns: ReadonlyMap<string, readonly string[]>): string {

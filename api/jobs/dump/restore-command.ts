@@ -12,7 +12,7 @@ const settings = readSettings(process.env, "file:.data/motefall.db");
 makeFolderOf(settings.libsqlUrl);
 await migrateDatabase(settings.libsqlUrl, settings.authToken);
 const { db } = await openNode(settings);
-const { rows, differing } = await restore(folder, settings.libsqlUrl, db, settings.authToken);
+const { rows, differing } = await restore(folder, { url: settings.libsqlUrl, authToken: settings.authToken }, db);
 db.close();
 console.log(`${rows} rows restored, derived tables made anew`);
 for (const table of differing) console.log(`${table} came out otherwise than the dump has it`);

@@ -1,14 +1,7 @@
-import { existsSync, readFileSync } from "node:fs";
-import { join } from "node:path";
-import { createClient, type InStatement, type Transaction } from "@libsql/client";
-import { canonicalJson } from "../../../db/content-hash.ts";
 import type { Database } from "../../../db/database.ts";
+import type { Source } from "../../../db/dump/dump.ts";
+import { compareDerived, loadDump } from "../../../db/dump/load-dump.ts";
 import { rebuild } from "../rebuild.ts";
-import { type Manifest, sha256OfFile } from "./dump.ts";
-import { DERIVED, DUMPED, type DumpedTable, KEPT_BACK } from "./dumped-tables.ts";
-import { readTable } from "./read-table.ts";
-
-const ROWS_A_BATCH = 200;
 
 /** What a restore did. `differing` names derived tables that came out otherwise than the dump has them. */
 export interface Restored {
@@ -17,94 +10,11 @@ export interface Restored {
 }
 
 /**
- * Fills an empty, migrated database from a dump: all rows in one transaction, then the derived tables by a rebuild.
- * @throws Error where the dump is damaged or of another schema, or the database is not empty
+ * Fills an empty, migrated database from a dump, and makes the derived tables by a rebuild.
+ * @param db the same database as `into`
  */
-export async function restore(folder: string, url: string, db: Database, authToken?: string): Promise<Restored> {
-  await checkSums(folder);
-  const client = createClient({ url, authToken });
-  let rows = 0;
-  const transaction = await client.transaction("write");
-  try {
-    await requireReady(transaction, folder);
-    await transaction.execute("PRAGMA defer_foreign_keys = ON");
-    for (const table of Object.keys(DUMPED) as DumpedTable[]) {
-      const path = pathOf(folder, table);
-      if (path !== null) rows += await fill(transaction, table, path);
-    }
-    await transaction.commit();
-  } finally {
-    transaction.close();
-    client.close();
-  }
+export async function restore(folder: string, into: Source, db: Database): Promise<Restored> {
+  const rows = await loadDump(folder, into);
   await rebuild(db);
-  return { rows, differing: await compareDerived(folder, url, authToken) };
-}
-
-/** Null for what a dump given away lacks: then nobody can use the keys of before. */
-function pathOf(folder: string, table: string): string | null {
-  const place = (KEPT_BACK as readonly string[]).includes(table) ? "kept" : "open";
-  const path = join(folder, place, `${table}.ndjson.gz`);
-  if (existsSync(path)) return path;
-  if (place === "kept") return null;
-  throw new Error(`${path} is missing`);
-}
-
-async function checkSums(folder: string): Promise<void> {
-  for (const place of ["open", "kept"]) {
-    const sums = join(folder, place, "SHA256SUMS");
-    if (!existsSync(sums)) {
-      if (place === "kept") continue;
-      throw new Error(`${sums} is missing: this is no whole dump`);
-    }
-    for (const line of readFileSync(sums, "utf8").trim().split("\n")) {
-      const [wanted, name] = line.split("  ") as [string, string];
-      if ((await sha256OfFile(join(folder, place, name))) !== wanted) throw new Error(`${place}/${name} is damaged`);
-    }
-  }
-}
-
-async function requireReady(transaction: Transaction, folder: string): Promise<void> {
-  const manifest = JSON.parse(readFileSync(join(folder, "open", "manifest.json"), "utf8")) as Manifest;
-  const { rows } = await transaction.execute(
-    "SELECT (SELECT count(*) FROM __drizzle_migrations) AS migrations, (SELECT count(*) FROM events) + (SELECT count(*) FROM submitters) AS filled",
-  );
-  const [{ migrations, filled } = { migrations: 0, filled: 0 }] = rows;
-  if (Number(filled) > 0) throw new Error("The database is not empty: a dump is restored into an empty one");
-  if (Number(migrations) !== manifest.migrations) {
-    throw new Error(
-      `The dump has schema ${manifest.migrations}, this database ${migrations}: restore it with the version that made it`,
-    );
-  }
-}
-
-/** Rows that came with the schema give way to those of the dump. */
-async function fill(transaction: Transaction, table: string, path: string): Promise<number> {
-  let count = 0;
-  let batch: InStatement[] = [];
-  for await (const row of readTable(path)) {
-    const columns = Object.keys(row);
-    const sql = `INSERT OR REPLACE INTO ${table} (${columns.join(", ")}) VALUES (${columns.map(() => "?").join(", ")})`;
-    batch.push({ sql, args: Object.values(row) });
-    count++;
-    if (batch.length < ROWS_A_BATCH) continue;
-    await transaction.batch(batch);
-    batch = [];
-  }
-  if (batch.length > 0) await transaction.batch(batch);
-  return count;
-}
-
-async function compareDerived(folder: string, url: string, authToken?: string): Promise<string[]> {
-  const client = createClient({ url, authToken });
-  const differing: string[] = [];
-  for (const table of Object.keys(DERIVED)) {
-    const { rows } = await client.execute(`SELECT * FROM ${table}`);
-    const is = rows.map((row) => canonicalJson({ ...row })).sort();
-    const was: string[] = [];
-    for await (const row of readTable(join(folder, "open", `${table}.ndjson.gz`))) was.push(canonicalJson(row));
-    if (is.join("\n") !== was.sort().join("\n")) differing.push(table);
-  }
-  client.close();
-  return differing;
+  return { rows, differing: await compareDerived(folder, into) };
 }

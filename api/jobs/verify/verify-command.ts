@@ -1,12 +1,11 @@
-import { parseArgs } from "node:util";
+import { checkMigrations } from "../../../db/fixity/check-migrations.ts";
 import { openNode, readSettings } from "../../node-settings.ts";
-import { checkMigrations } from "./check-migrations.ts";
 import { verify } from "./verify.ts";
 
-/* `npm run verify -- --sample 100`: reads the database at LIBSQL_URL whole, and tells what is not as it was written. */
-const { values } = parseArgs({ options: { sample: { type: "string", default: "100" } } });
+/* `npm run verify -- 100`: reads the database at LIBSQL_URL whole, and tells what is not as it was written. */
+const sample = Number(process.argv[2] ?? 100);
 const deps = await openNode(readSettings(process.env, "file:.data/motefall.db"));
-const { damages, checked, reanalysed } = await verify(deps.db.read, Number(values.sample));
+const { damages, checked, reanalysed } = await verify(deps.db.read, sample);
 const all = [...damages, ...(await checkMigrations(deps.db.read))];
 deps.db.close();
 for (const { table, key, what } of all) console.log(`${table} ${key}: ${what}`);

@@ -5,7 +5,7 @@ import { gunzipSync } from "node:zlib";
 import { createClient } from "@libsql/client";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { createApp } from "../../../api/app.ts";
-import { dump } from "../../../api/jobs/dump/dump.ts";
+import { dumpRegistry } from "../../../api/jobs/dump/dump-registry.ts";
 import { restore } from "../../../api/jobs/dump/restore.ts";
 import { verify } from "../../../api/jobs/verify/verify.ts";
 import { dumpsIn } from "../../../api/node-dumps.ts";
@@ -24,19 +24,14 @@ afterAll(async () => {
   rmSync(folder, { recursive: true });
 });
 
-async function dumped(into = folder): Promise<string> {
-  const client = createClient({ url: target.databaseUrl });
-  const made = await dump(client, into);
-  client.close();
-  return made;
-}
+const dumped = (into = folder) => dumpRegistry({ url: target.databaseUrl }, into);
 
 const LISTS = ["", "?band=0.5-3.0", "?basis=independent&unpaired=include", "?unpaired=include&limit=200"];
 
 test("a dump restored into an empty database gives the same list, pinned results and rows, to the byte", async () => {
   const made = await dumped();
   const again = await openTemporary();
-  const { differing, rows } = await restore(made, again.databaseUrl, again.deps.db);
+  const { differing, rows } = await restore(made, { url: again.databaseUrl }, again.deps.db);
   expect(differing).toEqual([]);
   expect(rows).toBeGreaterThan(400);
   const restored = createApp(() => again.deps);
@@ -57,9 +52,7 @@ test("a dump restored into an empty database gives the same list, pinned results
   for (const client of clients) client.close();
   expect((await verify(again.deps.db.read, 3)).damages).toEqual([]);
 
-  const client = createClient({ url: again.databaseUrl });
-  const second = await dump(client, join(folder, "second"));
-  client.close();
+  const second = await dumpRegistry({ url: again.databaseUrl }, join(folder, "second"));
   for (const place of ["open", "kept"]) {
     for (const name of readdirSync(join(made, place))) {
       expect(readFileSync(join(second, place, name))).toEqual(readFileSync(join(made, place, name)));
@@ -96,10 +89,12 @@ test("a damaged or half written dump, and a database that holds something, are r
   const path = join(made, "open", "trials.ndjson.gz");
   const whole = readFileSync(path);
   writeFileSync(path, whole.with(20, whole[20]! ^ 1));
-  await expect(restore(made, empty.databaseUrl, empty.deps.db)).rejects.toThrow("open/trials.ndjson.gz is damaged");
+  await expect(restore(made, { url: empty.databaseUrl }, empty.deps.db)).rejects.toThrow(
+    "open/trials.ndjson.gz is damaged",
+  );
   writeFileSync(path, whole);
   rmSync(join(made, "open", "SHA256SUMS"));
-  await expect(restore(made, empty.databaseUrl, empty.deps.db)).rejects.toThrow("no whole dump");
+  await expect(restore(made, { url: empty.databaseUrl }, empty.deps.db)).rejects.toThrow("no whole dump");
   await empty.discard();
-  await expect(restore(await dumped(), target.databaseUrl, target.deps.db)).rejects.toThrow("not empty");
+  await expect(restore(await dumped(), { url: target.databaseUrl }, target.deps.db)).rejects.toThrow("not empty");
 });

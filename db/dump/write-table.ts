@@ -3,7 +3,7 @@ import { Readable } from "node:stream";
 import { pipeline } from "node:stream/promises";
 import { createGzip } from "node:zlib";
 import type { Row, Transaction, Value } from "@libsql/client";
-import { canonicalJson } from "../../../db/content-hash.ts";
+import { canonicalJson } from "../content-hash.ts";
 
 const ROWS_A_READ = 200;
 

@@ -1,8 +1,8 @@
 import { sql } from "drizzle-orm";
 import { readMigrationFiles } from "drizzle-orm/migrator";
-import type { Connection } from "../../../db/database.ts";
-import type { Damage } from "../../../db/fixity/damage.ts";
-import { MIGRATIONS_FOLDER } from "../../../db/migrate.ts";
+import type { Connection } from "../database.ts";
+import { MIGRATIONS_FOLDER } from "../migrate.ts";
+import type { Damage } from "./damage.ts";
 
 /** Whether the database says of itself that it saw just the migrations that there are. */
 export async function checkMigrations(connection: Connection): Promise<Damage[]> {

@@ -1,9 +1,7 @@
 import { createHash } from "node:crypto";
 import { createReadStream, mkdirSync, readdirSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { join, relative } from "node:path";
-import type { Client, Transaction } from "@libsql/client";
-import { METHOD_VERSION } from "../../../analysis/method-version.ts";
-import { dictionary } from "./dictionary.ts";
+import { createClient, type Transaction } from "@libsql/client";
 import { DERIVED, DERIVED_NAMES, type DerivedTable, DUMPED, type DumpedTable, KEPT_BACK } from "./dumped-tables.ts";
 import { writeTable } from "./write-table.ts";
 
@@ -18,12 +16,26 @@ export interface Manifest {
   readonly rows: Readonly<Record<string, number>>;
 }
 
+/** The database that is read. */
+export interface Source {
+  readonly url: string;
+  readonly authToken?: string | undefined;
+}
+
+/** What a dump says of itself. */
+export interface About {
+  readonly methodVersion: string;
+  /** Its README, from the columns of each table. */
+  readonly readme: (columns: ReadonlyMap<string, readonly string[]>) => string;
+}
+
 /**
  * Writes all that is stored, as it stood at one moment, into a new folder of `into`, named by the last line of the log. It
  * is there whole or not at all: it is written under another name first. Equal databases give equal bytes.
  * @returns the folder
  */
-export async function dump(client: Client, into: string): Promise<string> {
+export async function dump(from: Source, into: string, about: About): Promise<string> {
+  const client = createClient(from);
   const transaction = await client.transaction("read"); // one moment, however long it takes
   try {
     const [last] = (await transaction.execute("SELECT seq, at FROM events ORDER BY seq DESC LIMIT 1")).rows;
@@ -37,18 +49,19 @@ export async function dump(client: Client, into: string): Promise<string> {
       as_of_seq: seq,
       as_of: last ? String(last.at) : null,
       migrations: await countMigrations(transaction),
-      method_version: METHOD_VERSION,
+      method_version: about.methodVersion,
       licence: "CC0-1.0",
       rows,
     };
     writeFileSync(join(part, "open", "manifest.json"), `${JSON.stringify(manifest, null, 2)}\n`);
-    writeFileSync(join(part, "open", "README.md"), dictionary(await describeColumns(transaction)));
+    writeFileSync(join(part, "open", "README.md"), about.readme(await listColumns(transaction)));
     for (const place of ["open", "kept"]) await writeSums(join(part, place));
     rmSync(folder, { recursive: true, force: true });
     renameSync(part, folder);
     return folder;
   } finally {
     transaction.close();
+    client.close();
   }
 }
 
@@ -71,7 +84,7 @@ async function countMigrations(transaction: Transaction): Promise<number> {
   return Number(rows[0]!.count);
 }
 
-async function describeColumns(transaction: Transaction): Promise<Map<string, string[]>> {
+async function listColumns(transaction: Transaction): Promise<Map<string, string[]>> {
   const columns = new Map<string, string[]>();
   for (const table of [...Object.keys(DUMPED), ...Object.keys(DERIVED)]) {
     const { rows } = await transaction.execute(`PRAGMA table_info(${table})`);
