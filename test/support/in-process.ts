@@ -9,6 +9,7 @@ import { readSubmitScript } from "../../api/node-submit-script.ts";
 import { importSecret } from "../../api/secret.ts";
 import { openEmbedded } from "../../db/embedded.ts";
 import { migrateDatabase } from "../../db/migrate.ts";
+import { PUBLIC_URL } from "./public-url.ts";
 
 /** The application in this process, with what stands behind it in reach of a test. */
 export interface InProcess {
@@ -22,7 +23,7 @@ export interface InProcess {
 export const settings = {
   keySecret: "a secret for tests, of more than thirty-two bytes",
   operatorKey: "operator-key-for-tests",
-  publicUrl: "http://motefall.test",
+  publicUrl: PUBLIC_URL,
 };
 
 /** Dependencies on a migrated and empty database in a temporary folder. */

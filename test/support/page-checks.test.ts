@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { axeViolations } from "./axe-violations.ts";
 import { chromiumPath } from "./find-chromium.ts";
 import { checkPage } from "./page-checks.ts";
+import { PUBLIC_URL } from "./public-url.ts";
 
 type Check = Parameters<typeof checkPage>[1];
 
@@ -37,6 +38,7 @@ describe.skipIf(!chromiumPath)("the checks of pages find what is wrong, and only
     ["unsafe", `<p onclick="alert(1)">x</p>`, "not from this page"],
     ["unsafe", `<a href="javascript:alert(1)">x</a>`, "not from this page"],
     ["unsafe", `<img src="/x" alt="">`, "not from this page"],
+    ["unsafe", `<img class="card" src="//elsewhere.test/pinned/a/card.png" alt="">`, "not from this page"],
     ["quantityFaults", `<span class="q">601 m³/h</span>`, "no interval"],
     ["quantityFaults", `<span class="q">601 ± 31</span>`, "no unit"],
     ["quantityFaults", `<p>601.2 ± 31 m³/h</p>`, "digits: 601.2 ± 31"],
@@ -58,8 +60,31 @@ describe.skipIf(!chromiumPath)("the checks of pages find what is wrong, and only
     ["quantityFaults", `<p>0.606 ± 0.038 per hour, 10.0 ± 3.0 min, 0 ± 150 m³/h</p>`],
     ["looseNumbers", CELL("Noise at 1 m", `<small class="missing">not measured; 40 dB(A) stated</small>`)],
     ["figuresInWords", `<p>It cleans 601 ± 31 m³/h; 0.8 per hour, assumed.</p>`],
+    ["unsafe", `<img class="card" src="/pinned/trl-1/1/1.0.0/0.1-1.0/card.png" alt="">`],
   ])("%s lets pass: %s", async (check, html) => {
     expect(await found(check, html)).toEqual([]);
+  });
+
+  const OEMBED = `rel="alternate" type="application/json+oembed"`;
+  test.each([
+    [`<script>0</script>`, 1],
+    [`<script src="//elsewhere.test/copy.js"></script>`, 1],
+    [`<script src="/copy.js"></script>`, 0],
+    [`<script type="application/ld+json">{"name":"a \\u003c b"}</script>`, 0],
+    [`<script type="application/ld+json">{"name":"a < b"}</script>`, 1],
+    [`<script type="application/ld+json">alert(1)</script>`, 1],
+    [`<script type="application/ld+json" src="https://elsewhere.test/">{}</script>`, 1],
+    [`<script type="application/ld+json; charset=utf-8">{}</script>`, 1],
+    [`<script type="text/javascript">{}</script>`, 1],
+    [`<link ${OEMBED} href="${PUBLIC_URL}/oembed?url=x">`, 0],
+    [`<link ${OEMBED} href="${PUBLIC_URL}.elsewhere.test/oembed?url=x">`, 1],
+    [`<link rel="stylesheet" type="application/json+oembed" href="${PUBLIC_URL}/oembed?url=x">`, 1],
+    [`<meta property="og:image" content="${PUBLIC_URL}/pinned/x/card.png">`, 0],
+    [`<meta property="og:image" content="/pinned/x/card.png">`, 1],
+    [`<meta http-equiv="refresh" content="0; url=https://elsewhere.test/">`, 1],
+  ])("in the head, %s: %d faults", async (head, count) => {
+    await page.setContent(`<!doctype html><html lang="en"><head>${head}</head><body><main>x</main></body></html>`);
+    expect(await checkPage(page, "unsafe")).toHaveLength(count);
   });
 
   test("the keyboard: what is not reached, has no outline, or has a place of its own", async () => {

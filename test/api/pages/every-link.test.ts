@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { fillDemo } from "../../../seed/fill-demo.ts";
 import { type InProcess, startInProcess } from "../../support/in-process.ts";
+import { PUBLIC_URL } from "../../support/public-url.ts";
 
 /** Of addresses that differ in their ids and values alone, as many are followed. */
 const OF_A_KIND = 3;
@@ -55,9 +56,17 @@ async function follow(path: string): Promise<Response> {
   return target.request(to, { headers });
 }
 
+const LINKED = /<(?:a|link|script|img)\b[^>]*?\s(?:href|src)="([^"]*)"/g;
+/** What link previews ask for: under the address where others find the registry. */
+const TOLD = /<meta property="og:(?:url|image)" content="([^"]*)"/g;
+
 function linksOf(html: string): string[] {
-  return [...html.matchAll(/<(?:a|link|script)\b[^>]*?\s(?:href|src)="([^"]*)"/g)].map(([, link]) =>
-    link!.replaceAll("&amp;", "&").replaceAll("&quot;", '"').replaceAll("&#39;", "'"),
+  return [...html.matchAll(LINKED), ...html.matchAll(TOLD)].map(([, link]) =>
+    link!
+      .replaceAll("&amp;", "&")
+      .replaceAll("&quot;", '"')
+      .replaceAll("&#39;", "'")
+      .replace(PUBLIC_URL, "http://here"),
   );
 }
 

@@ -1,0 +1,2 @@
+/** Where every target of the tests says that it is to be found. */
+export const PUBLIC_URL = "http://motefall.test";
