@@ -10,6 +10,9 @@ export interface Target {
   stop(): Promise<void>;
   /** Where a browser finds it, if it listens at all. */
   readonly url?: string;
+  /** Where its database is, for those who look behind the service. */
+  readonly databaseUrl?: string;
+  readonly databaseToken?: string;
   /** Where the service may run many times over one database: once more. */
   newIsolate?(): Promise<Target>;
 }
@@ -24,10 +27,11 @@ export function targets(): { name: "in process" | "node server" | "workerd"; sta
 }
 
 async function startOnNode(): Promise<Target> {
-  const { deps, discard } = await openTemporary();
+  const { deps, databaseUrl, discard } = await openTemporary();
   const server = await startNodeServer({ deps, port: 0 });
   return {
     url: server.url,
+    databaseUrl,
     request: (path, init) => fetch(new URL(path, server.url), init),
     async stop() {
       await server.close();
@@ -37,17 +41,20 @@ async function startOnNode(): Promise<Target> {
 }
 
 async function startOnWorkerd(): Promise<Target> {
-  const database = await startLibsqlHttpServer({ path: ":memory:", authToken: "token" });
-  await migrateDatabase(database.url, "token");
+  const databaseToken = "token";
+  const database = await startLibsqlHttpServer({ path: ":memory:", authToken: databaseToken });
+  await migrateDatabase(database.url, databaseToken);
   const startIsolate = async (): Promise<Target> => {
     const { keySecret, operatorKey, publicUrl } = settings;
     const vars = { KEY_SECRET: keySecret, OPERATOR_KEY: operatorKey, PUBLIC_URL: publicUrl };
-    const worker = await startWorker({ libsqlUrl: database.url, libsqlAuthToken: "token", vars });
+    const worker = await startWorker({ libsqlUrl: database.url, libsqlAuthToken: databaseToken, vars });
     return { request: worker.fetch, stop: worker.stop };
   };
   const first = await startIsolate();
   return {
     ...first,
+    databaseUrl: database.url,
+    databaseToken,
     newIsolate: startIsolate,
     async stop() {
       await first.stop();
