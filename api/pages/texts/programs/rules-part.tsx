@@ -18,7 +18,7 @@ export function RulesPart({ publicUrl }: { readonly publicUrl: string }) {
         </dd>
         <dt>Keys</dt>
         <dd>
-          <code>Authorization: Bearer mote_…</code>, to store, withdraw and correct. Reading and analysing need none.
+          <code>Authorization: Bearer mote_…</code>, to store, correct and withdraw. Reading and analysing need none.
         </dd>
         <dt>Sent twice</dt>
         <dd>
@@ -40,6 +40,24 @@ export function RulesPart({ publicUrl }: { readonly publicUrl: string }) {
         <dd>
           <code>application/problem+json</code> (RFC 9457) with a <code>code</code> and pointers:{" "}
           <a href="/problems">every code</a> with what to do. At 429 wait for <code>Retry-After</code>.
+        </dd>
+        <dt>Corrections</dt>
+        <dd>
+          <code>POST /v1/trials/{"{id}"}/revisions</code> amends who paid, conditions, marks and windows (there in
+          seconds after a run’s first row), <code>/v1/rooms/{"{id}"}/revisions</code> a volume. The earlier revision
+          stays to be read. <code>pending</code> means that a stated rule doubts a test, and a person will look:{" "}
+          <code>doubts</code> says why.
+        </dd>
+        <dt>For good</dt>
+        <dd>
+          <code>/v1/pinned/…</code> answers one figure with the same bytes for good; its <code>Repr-Digest</code> is
+          their SHA-256. A withdrawal is added beside it. <code>/v1/citation?of=/pinned/…&amp;style=</code> cites it:
+          plain, markdown, bbcode, html, bibtex, biblatex, csl-json or ris. Every trial and entry page has its address.
+        </dd>
+        <dt>Open data</dt>
+        <dd>
+          <a href="/v1/dumps">/v1/dumps</a> lists files of all that is stored, where this registry gives them away;{" "}
+          <a href="/log">what happened</a> is also at <a href="/v1/events">/v1/events</a>.
         </dd>
         <dt>Unchanged</dt>
         <dd>
