@@ -1,6 +1,6 @@
 import type { EntryOut } from "../../wire/entry.ts";
 import { testWords } from "../counts.ts";
-import { bandPhrase } from "../figures.ts";
+import { bandPhrase, two, unitWords } from "../figures.ts";
 import { Between, Quantity } from "../quantity.tsx";
 import type { FlowUnit } from "../reader.ts";
 import { WhoPaid } from "../who-paid.tsx";
@@ -37,6 +37,12 @@ export function EntrySection({ entry, flow }: { readonly entry: EntryOut; readon
         <p>
           In another room, by another counter: <Between of={basis.prediction} />, where it is expected to lie 95 times
           in 100; a test there adds its own uncertainty.
+        </p>
+      )}
+      {basis.left_out_change && (
+        <p>
+          Leaving out any one tester moves it by {two(Math.abs(basis.left_out_change.value))}&nbsp;
+          {unitWords(basis.left_out_change.unit)} at most, {basis.left_out_change.value < 0 ? "downwards" : "upwards"}.
         </p>
       )}
       <Limits of={limitsOf(basis)} />
