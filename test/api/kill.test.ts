@@ -5,6 +5,7 @@ import { join } from "node:path";
 import { createClient } from "@libsql/client";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { newKey, type StoredTrial } from "../support/client.ts";
+import { crashRegistry } from "../support/crash/crash-registry.ts";
 import { bearer, json, sampleTrial } from "../support/sample-trial.ts";
 
 const root = join(import.meta.dirname, "../..");
@@ -99,3 +100,11 @@ test("kill -9 during 200 writes loses no acknowledged trial", async () => {
   expect(new Set(Object.values(others))).toEqual(new Set([trials]));
   client.close();
 }, 120_000);
+
+test("kill -9 beside dumps and reanalyses loses nothing either, and a dump comes back as the same list", async () => {
+  const { known, kills, wrong } = await crashRegistry({ kills: 5, seed: 1, sample: 2 });
+  expect(wrong).toEqual([]);
+  expect([...kills.keys()].filter((what) => what.startsWith("job")).length).toBeGreaterThan(0);
+  expect(known.trials.size).toBeGreaterThan(5);
+  expect(known.unanswered).toBeGreaterThan(0);
+}, 240_000);
