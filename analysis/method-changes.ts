@@ -27,3 +27,9 @@ export const METHOD_CHANGES: readonly MethodChange[] = [
 export function findMethodChange(version: string): MethodChange | undefined {
   return METHOD_CHANGES.find((change) => change.version === version);
 }
+
+/** What came after a version up to another, oldest first; nothing where that is no newer, or this code does not know it. */
+export function methodChangesBetween(from: string, to: string): readonly MethodChange[] {
+  const place = (version: string) => METHOD_CHANGES.findIndex((change) => change.version === version);
+  return METHOD_CHANGES.slice(place(from) + 1, place(to) + 1);
+}

@@ -1,3 +1,4 @@
+import { type MethodChange, methodChangesBetween } from "../../analysis/method-changes.ts";
 import type { Database } from "../../db/database.ts";
 import { findMovedEntry } from "../../db/entries.ts";
 import { listRoomCorrections } from "../../db/room-corrections.ts";
@@ -14,17 +15,24 @@ export interface Since {
   readonly isCurrent: boolean;
   /** What happened meanwhile, a phrase each. */
   readonly why: readonly string[];
+  /** What the method changed since, where what stands now is by a newer version. */
+  readonly methodChanges: readonly MethodChange[];
 }
 
 /** Compares a pinned result with the record as it is now. */
 export async function sincePinned(db: Database, publicUrl: string, result: PinnedResult): Promise<Since> {
   const { pinned } = result;
-  return pinned.kind === "trial"
-    ? sinceTrial(db, publicUrl, pinned)
-    : sinceEntry(db, publicUrl, pinned, result.withdrawn_members.length);
+  const since =
+    pinned.kind === "trial"
+      ? await sinceTrial(db, publicUrl, pinned)
+      : await sinceEntry(db, publicUrl, pinned, result.withdrawn_members.length);
+  const newest = since.now?.pinned.method_version ?? pinned.method_version;
+  return { ...since, methodChanges: methodChangesBetween(pinned.method_version, newest) };
 }
 
-async function sinceTrial(db: Database, publicUrl: string, pinned: PinnedTrial): Promise<Since> {
+type Became = Omit<Since, "methodChanges">;
+
+async function sinceTrial(db: Database, publicUrl: string, pinned: PinnedTrial): Promise<Became> {
   const [{ state }, pin, corrections] = await Promise.all([
     findTrial(db.read, pinned.trial),
     currentPinOfTrial(db.read, pinned.trial, pinned.band),
@@ -46,7 +54,7 @@ async function sinceTrial(db: Database, publicUrl: string, pinned: PinnedTrial):
   return { now, isCurrent, why: why.filter((each) => typeof each === "string") };
 }
 
-async function sinceEntry(db: Database, publicUrl: string, pinned: PinnedEntry, withdrawn: number): Promise<Since> {
+async function sinceEntry(db: Database, publicUrl: string, pinned: PinnedEntry, withdrawn: number): Promise<Became> {
   const moved = await findMovedEntry(db.read, pinned.entry);
   const pin = await currentPinOfEntry(db.read, moved ?? pinned.entry, pinned.basis);
   const found = pin && (await readPin(db, publicUrl, pin));

@@ -10,7 +10,11 @@ interface Props {
 }
 
 /** What stands in its place now, and why. */
-export function SinceNote({ result: { pinned, withdrawn }, since: { now, isCurrent, why }, flow }: Props) {
+export function SinceNote({
+  result: { pinned, withdrawn },
+  since: { now, isCurrent, why, methodChanges },
+  flow,
+}: Props) {
   if (withdrawn) return null;
   const record =
     pinned.kind === "trial" ? (
@@ -27,13 +31,20 @@ export function SinceNote({ result: { pinned, withdrawn }, since: { now, isCurre
     );
   }
   return (
-    <p role="note">
-      Now:{" "}
-      <a href={now.pinned.path}>
-        <Quantity of={inUnit(now.pinned.cadr, flow)} />
-      </a>{" "}
-      ({why.map(shown)}). To quote what holds today, take that one; see also {record}.
-    </p>
+    <>
+      <p role="note">
+        Now:{" "}
+        <a href={now.pinned.path}>
+          <Quantity of={inUnit(now.pinned.cadr, flow)} />
+        </a>{" "}
+        ({why.map(shown)}). To quote what holds today, take that one; see also {record}.
+      </p>
+      {methodChanges.map(({ version, changed }) => (
+        <p class="quiet">
+          What method {version} changed: {changed.join(" ")} See <a href="/method">the method</a>.
+        </p>
+      ))}
+    </>
   );
 }
 
