@@ -11,7 +11,11 @@ const ROUNDING = 1e-9;
 /** Correlation of scatter from which two logs are one. Independent ones scatter about 0 ± 1/√n. */
 const SAME = 0.999;
 
-/** A window of scatter: the signs of its second differences as a number, and the reading it begins at. */
+/** Bits of a window that differ from those some places on, of 22 or more: so few make it a pattern that repeats. */
+const LEAST_OFF_PATTERN = 3;
+const LONGEST_PATTERN = 10;
+
+/** A window of scatter: the signs of its second differences as a number, and the reading it ends at. */
 export interface ScatterWindow {
   readonly hash: number;
   readonly at: number;
@@ -19,22 +23,31 @@ export interface ScatterWindow {
 
 /**
  * The windows of a log by which it can be found again. The sign of a second difference y(i+1) − 2y(i) + y(i−1) stays the
- * same under y → a·y + b with a > 0, so a log that was scaled or shifted has the same ones.
+ * same under y → a·y + b with a > 0, so a log that was scaled or shifted has the same ones. A counter that is read more
+ * often than it measures repeats itself: only readings that differ are looked at. Neither these repeats nor a pattern, as of
+ * two counters read in turn, tell one log from another.
  */
 export function scatterWindows(values: Float64Array): ScatterWindow[] {
   const smallest: ScatterWindow[] = [];
   let bits = 0;
   let known = 0;
-  for (let i = 1; i + 1 < values.length; i++) {
-    const bend = values[i + 1]! - 2 * values[i]! + values[i - 1]!;
+  let [before, last] = [Number.NaN, Number.NaN];
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i]!;
+    if (value === last) continue;
+    const bend = value - 2 * last + before;
+    const size = ROUNDING * Math.abs(last);
+    [before, last] = [last, value];
     if (Number.isNaN(bend)) {
       known = 0;
       continue;
     }
-    bits = ((bits << 1) | (bend > ROUNDING * Math.abs(values[i]!) ? 1 : 0)) >>> 0;
+    bits = ((bits << 1) | (bend > size ? 1 : 0)) >>> 0;
     known++;
     if (known < WINDOW || changesIn(bits) < LEAST_CHANGES) continue;
-    keep(smallest, { hash: scrambled(bits), at: i - WINDOW });
+    const hash = scrambled(bits);
+    if (smallest.length === KEPT && hash >= smallest[KEPT - 1]!.hash) continue;
+    if (!repeats(bits)) keep(smallest, { hash, at: i });
   }
   return smallest;
 }
@@ -46,11 +59,22 @@ function keep(smallest: ScatterWindow[], window: ScatterWindow): void {
   if (smallest.length > KEPT) smallest.pop();
 }
 
+function repeats(bits: number): boolean {
+  for (let period = 2; period <= LONGEST_PATTERN; period++) {
+    const compared = 0xffffffff >>> period;
+    if (onesIn((bits ^ (bits >>> period)) & compared) < LEAST_OFF_PATTERN) return true;
+  }
+  return false;
+}
+
 /** Neighbouring bits that differ: x ⊕ x/2 has a 1 for each. */
 function changesIn(bits: number): number {
-  let differing = (bits ^ (bits >>> 1)) & 0x7fffffff;
+  return onesIn((bits ^ (bits >>> 1)) & 0x7fffffff);
+}
+
+function onesIn(bits: number): number {
   let count = 0;
-  for (; differing !== 0; differing &= differing - 1) count++;
+  for (let left = bits; left !== 0; left &= left - 1) count++;
   return count;
 }
 
@@ -62,16 +86,28 @@ function scrambled(bits: number): number {
   return (h ^ (h >>> 16)) >>> 0;
 }
 
+/** A channel with its windows, which are looked for once. */
+export interface Scatter {
+  readonly values: Float64Array;
+  readonly windows: readonly ScatterWindow[];
+}
+
 /**
  * Whether two channels are one log, scaled or shifted: their second differences, aligned at a window they share, correlate
  * to 0.999 over at least 30 readings. Two counters in one room see one decay, and each its own scatter.
  */
-export function isSameScatter(a: Float64Array, b: Float64Array): boolean {
-  const found = new Map(scatterWindows(a).map(({ hash, at }) => [hash, at]));
-  return scatterWindows(b).some(({ hash, at }) => {
-    const start = found.get(hash);
-    return start !== undefined && correlation(a, b, start - at) > SAME;
+export function isSameScatter(a: Scatter, b: Scatter): boolean {
+  const found = new Map(a.windows.map(({ hash, at }) => [hash, at]));
+  const shifts = b.windows.flatMap(({ hash, at }) => {
+    const other = found.get(hash);
+    return other === undefined ? [] : [other - at];
   });
+  return [...new Set(shifts)].some((shift) => correlation(a.values, b.values, shift) > SAME);
+}
+
+/** A channel as it is compared. */
+export function scatterOf(values: Float64Array): Scatter {
+  return { values, windows: scatterWindows(values) };
 }
 
 /** Pearson's r of the second differences of a and of b moved by `shift` readings; 0 where too few are common. */

@@ -1,4 +1,4 @@
-import { isSameScatter, scatterWindows } from "../../analysis/doubt/same-scatter.ts";
+import { isSameScatter, type Scatter, scatterOf } from "../../analysis/doubt/same-scatter.ts";
 import type { Series } from "../../analysis/trial.ts";
 import type { Connection } from "../../db/database.ts";
 import { listByScatter, listBySeries } from "../../db/fingerprints.ts";
@@ -29,10 +29,16 @@ export async function findDoubts(connection: Connection, sent: Sent): Promise<Do
 }
 
 /** The fingerprints of a run's readings. */
-export function fingerprintsOf({ channels }: Pick<Series, "channels">): number[] {
-  return [
-    ...new Set(channels.slice(0, CHANNELS).flatMap(({ values }) => scatterWindows(values).map(({ hash }) => hash))),
-  ];
+export function fingerprintsOf(series: Pick<Series, "channels">): number[] {
+  return hashesOf(scattersOf(series));
+}
+
+function scattersOf({ channels }: Pick<Series, "channels">): Scatter[] {
+  return channels.slice(0, CHANNELS).map(({ values }) => scatterOf(values));
+}
+
+function hashesOf(scatters: readonly Scatter[]): number[] {
+  return [...new Set(scatters.flatMap(({ windows }) => windows.map(({ hash }) => hash)))];
 }
 
 /** Who sent readings first may use them again: of all that are alike the oldest decides. */
@@ -49,12 +55,10 @@ async function findCopied(connection: Connection, { submitter, runs, hashes }: S
 }
 
 /** The oldest stored log of which this one is a copy, scaled or shifted. */
-async function findAlike(connection: Connection, { channels }: Pick<Series, "channels">) {
-  const sent = channels.slice(0, CHANNELS);
-  const candidates = await listByScatter(connection, fingerprintsOf({ channels }));
+async function findAlike(connection: Connection, series: Pick<Series, "channels">) {
+  const sent = scattersOf(series);
+  const candidates = await listByScatter(connection, hashesOf(sent));
   return candidates.find((stored) =>
-    unpackSeries(stored)
-      .channels.slice(0, CHANNELS)
-      .some(({ values }) => sent.some((one) => isSameScatter(values, one.values))),
+    scattersOf(unpackSeries(stored)).some((other) => sent.some((one) => isSameScatter(other, one))),
   );
 }
