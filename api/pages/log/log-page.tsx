@@ -67,7 +67,7 @@ const ASKED: ReadonlySet<string> = new Set(["trial-questioned", "question-answer
 
 function Line({ line: { seq, at, kind, subject, actor, reason } }: { readonly line: Found[number] }) {
   const why =
-    reason === null || ASKED.has(kind)
+    reason === null || ASKED.has(kind) || kind === "setting-added"
       ? ""
       : kind === "trial-doubted"
         ? (readDoubt(reason)?.message ?? reason)
@@ -77,12 +77,17 @@ function Line({ line: { seq, at, kind, subject, actor, reason } }: { readonly li
       <th {...AS_TABLE.rowHead}>{instant(at)}</th>
       <td {...AS_TABLE.cell} data-head="What">
         <Subject of={subject} /> {HAPPENED[kind] ?? kind.replaceAll("-", " ")}
+        {kind === "setting-added" && reason !== null && (
+          <>
+            : <bdi>{reason}</bdi>
+          </>
+        )}
       </td>
       <td {...AS_TABLE.cell} data-head="By">
         {ACTOR_WORDS[actor] ?? <bdi>{actor}</bdi>}
       </td>
-      <td {...AS_TABLE.cell} data-head="Why">
-        {why === "" ? <small class="missing">no reason needed</small> : <bdi>{why}</bdi>}
+      <td {...AS_TABLE.cell} data-head={why === "" ? undefined : "Why"}>
+        <bdi>{why}</bdi>
       </td>
     </tr>
   );

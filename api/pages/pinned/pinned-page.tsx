@@ -47,7 +47,8 @@ export function PinnedPage({ reader, result, since, quoted }: Props) {
         {pinned.invented && <InventedNote />}
         {withdrawn && (
           <p role="note" class="caution">
-            Withdrawn on {withdrawn.at.slice(0, 10)}. Do not quote it; what it said stays to be read.
+            Withdrawn on {withdrawn.at.slice(0, 10)}. It counts no more; what it said stays to be read, and to quote it
+            is to say so.
             {withdrawn.reason !== null && (
               <>
                 {" "}

@@ -53,10 +53,10 @@ summary { cursor: pointer; min-height: 24px; padding: .15rem 0; color: var(--sof
 pre { overflow-x: auto; background: var(--tint); padding: .75rem .9rem; font-size: .85rem; line-height: 1.45; max-width: 60rem; }
 code { font-size: .92em; }
 dl { display: grid; grid-template-columns: max-content 1fr; gap: .2rem 1.25rem; margin: .75rem 0; max-width: 52rem; }
-dt { color: var(--soft); } dd { margin: 0; }
+dt { color: var(--soft); } dd { margin: 0; } dd + dd { grid-column: 2; }
 @media (max-width: 34rem) {
   body { padding: 0 .9rem 2.5rem; }
-  dl { grid-template-columns: 1fr; gap: 0; } dd { margin-bottom: .5rem; }
+  dl { grid-template-columns: 1fr; gap: 0; } dd { margin-bottom: .5rem; } dd + dd { grid-column: 1; }
   .q { white-space: normal; }
 }
 @media print {

@@ -5,7 +5,7 @@ fieldset { border: 0; border-top: 1px solid var(--line); margin: 1.5rem 0 0; pad
 legend { font-size: 1.2rem; padding: 0 .75rem 0 0; }
 .fields { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 13rem), 1fr)); gap: .75rem 1.25rem; align-items: end; }
 .field { min-width: 0; } .field > label, .field > .label { display: block; color: var(--soft); font-size: .9rem; }
-.wide-field { grid-column: 1 / -1; }
+.wide-field { grid-column: 1 / -1; } form.written .field { max-width: 44rem; }
 input, select, textarea, button { font: inherit; color: inherit; max-width: 100%; }
 input:not([type=checkbox], [type=radio]), select, textarea { width: 100%; min-height: 40px; padding: .35rem .5rem; background: var(--paper);
   border: 1px solid var(--edge); border-radius: 3px; }

@@ -10,7 +10,7 @@ td.number .q { white-space: nowrap; }
 td small, dd small, th small { color: var(--soft); }
 .scroll { overflow-x: auto; }
 @media (max-width: 47.9rem) {
-  .stacks, .stacks caption, .stacks tbody, .stacks tr, .stacks td, .stacks tbody th { display: block; }
+  .stacks, .stacks caption, .stacks tbody, .stacks tr, .stacks td, .stacks th { display: block; }
   .stacks thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
   .stacks tr { border-bottom: 1px solid var(--line); padding: .6rem 0; }
   .stacks td, .stacks tbody th, .stacks td.number { border: 0; padding: .1rem 0; text-align: left; }

@@ -75,7 +75,13 @@ function authorWords(author: string, submitter: string): string {
 function QuestionForm({ id, asked: { text, wrong } }: { readonly id: string; readonly asked: Asked }) {
   const tied = wrong === null ? {} : { "aria-invalid": "true" as const };
   return (
-    <form class="unprinted" id="ask" action={`/trials/${id}/questions#ask`} method="post" enctype="multipart/form-data">
+    <form
+      class="unprinted written"
+      id="ask"
+      action={`/trials/${id}/questions#ask`}
+      method="post"
+      enctype="multipart/form-data"
+    >
       <div class="field">
         <label for="question">Ask about this test</label>
         <textarea

@@ -64,8 +64,8 @@ export function TrialPage({ reader, trial, runs, drawn, choices, isNew, places, 
         {trial.withdrawn ? (
           <p role="note" class="caution">
             Withdrawn on {trial.withdrawn.at.slice(0, 10)} by{" "}
-            {trial.withdrawn.by === trial.submitter.id ? "its tester" : "the operator"}:{" "}
-            <bdi>{trial.withdrawn.reason}</bdi>. It counts no more; what it said stays to be read.
+            {trial.withdrawn.by === trial.submitter.id ? "its tester" : "the operator"}. It counts no more; what it said
+            stays to be read. Why: <bdi>{trial.withdrawn.reason}</bdi>
           </p>
         ) : null}
         {trial.state === "pending" && <Pending doubts={trial.doubts} />}

@@ -1,5 +1,5 @@
 import type { TrialView } from "../../views.ts";
-import { Page } from "../page.tsx";
+import { InventedNote, Page } from "../page.tsx";
 import type { Reader } from "../reader.ts";
 
 export interface WithdrawalView {
@@ -21,17 +21,19 @@ export function WithdrawalPage({ reader, trial, reason, complaints }: Withdrawal
           <bdi>{name}</bdi>: test {trial.id}
         </a>
       </p>
+      {trial.invented && <InventedNote />}
       {trial.state === "withdrawn" ? (
         <p>It was withdrawn and counts no more.</p>
       ) : (
-        <form action={`${back}/withdrawal`} method="post" enctype="multipart/form-data">
+        <form class="written" action={`${back}/withdrawal`} method="post" enctype="multipart/form-data">
           <p>
             It then counts no more, for good. Its page stays, struck through, with your reason. Put right what was
-            mistyped and publish it again as another test.
+            mistyped and publish it again as another test; who paid, conditions, marks and windows can be{" "}
+            <a href="/programs#rules">amended by a program</a> without that.
           </p>
           <div class="fields">
             <div class="field wide-field">
-              <label for="key">Your key</label>
+              <label for="key">The key that it was published with</label>
               <input
                 id="key"
                 name="key"
