@@ -1,6 +1,7 @@
 import type { EntryOut } from "../../wire/entry.ts";
 import { testWords } from "../counts.ts";
-import { bandPhrase, two, unitWords } from "../figures.ts";
+import { bandPhrase } from "../figures.ts";
+import { Moved } from "../moved.tsx";
 import { Between, Quantity } from "../quantity.tsx";
 import type { FlowUnit } from "../reader.ts";
 import { WhoPaid } from "../who-paid.tsx";
@@ -41,8 +42,7 @@ export function EntrySection({ entry, flow }: { readonly entry: EntryOut; readon
       )}
       {basis.left_out_change && (
         <p>
-          Leaving out any one tester moves it by {two(Math.abs(basis.left_out_change.value))}&nbsp;
-          {unitWords(basis.left_out_change.unit)} at most, {basis.left_out_change.value < 0 ? "downwards" : "upwards"}.
+          Leaving out any one tester moves it <Moved by={basis.left_out_change} />
         </p>
       )}
       <Limits of={limitsOf(basis)} />

@@ -2,11 +2,11 @@ import type { PinnedEntry, PinnedResult } from "../../wire/pinned.ts";
 import { AEROSOL_WORDS } from "../aerosol-words.ts";
 import { BASIS_WORDS } from "../basis-words.ts";
 import { testWords } from "../counts.ts";
+import { Moved } from "../moved.tsx";
 import { percentOf } from "../percent.ts";
 import { Between, inUnit, Missing } from "../quantity.tsx";
 import type { Reader } from "../reader.ts";
 import { seriousWords } from "../serious.tsx";
-import { flowWords } from "../trial/finding-words.ts";
 import { WhoPaid } from "../who-paid.tsx";
 import { Members } from "./members.tsx";
 
@@ -59,7 +59,9 @@ export function PinnedEntryPart({ result, pinned, reader }: Props) {
         <dt>Without any one tester</dt>
         <dd>
           {change ? (
-            `changes by ${flowWords(change.value, reader.flow)} at most`
+            <>
+              moves <Moved by={inUnit({ ...change, low: change.value, high: change.value }, reader.flow)} />
+            </>
           ) : (
             <Missing why="all tests are one tester’s" />
           )}
