@@ -1,9 +1,6 @@
 /** Decays, their residuals, budgets, and a trial on one sheet of paper. */
 export const TRIAL = `
-.mark { stroke: var(--ink); stroke-width: 1; fill: none; }
-svg text.mark-name, svg text.span-name { paint-order: stroke; stroke: var(--paper); stroke-width: 3px; }
-.level { stroke-width: 1.5; stroke-dasharray: 1.5 3.5; fill: none; }
-.level-total, .zero-total { stroke: var(--total); } .level-natural, .zero-natural { stroke: var(--natural); }
+.zero-total { stroke: var(--total); } .zero-natural { stroke: var(--natural); }
 .zero { stroke-width: 1.5; fill: none; }
 .decays figure details table { font-size: .9rem; } .decays figure details td, .decays figure details th { padding: .3rem .5rem .3rem 0; }
 .printed { display: none; }
@@ -23,6 +20,8 @@ svg text.mark-name, svg text.span-name { paint-order: stroke; stroke: var(--pape
 .finding-values { color: var(--soft); padding-left: 1.1rem; margin: .1rem 0; } .finding-values li { margin: 0; }
 .finding-values bdi { white-space: nowrap; } .trial-findings b { font-weight: normal; font-style: italic; } .serious b { color: var(--bad); } .warning b { color: var(--warn); }
 .stated { white-space: nowrap; } .conditions .words, .questions .words { white-space: pre-line; } .conditions .counter, .conditions .correction { margin: 0; }
+.questions > ol { padding-left: 1.4rem; } .questions > ol > li { margin: 1rem 0; } .questions p { margin: .15rem 0; }
+.questions .answer { border-left: 2px solid var(--line); margin: .5rem 0; padding-left: .75rem; }
 @media (max-width: 34rem) { .trial-bands dl { grid-template-columns: max-content 1fr; gap: .1rem 1rem; } .trial-bands dd { margin: 0; }
   .budget svg, .budget td.bar { width: 64px; } .budget td, .budget th { padding-right: .5rem; } .rates td, .rates th { padding-right: .5rem; } }
 @page { margin: 7mm 9mm; }

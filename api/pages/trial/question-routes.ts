@@ -29,7 +29,9 @@ export function addQuestionForm(app: App): void {
       return c.redirect(`/trials/${id}#${asked.id}`, 303);
     } catch (error) {
       if (!(error instanceof StoreError && error.code === "too-many-questions")) throw error;
-      return showTrial(c, { text: written, wrong: error.message }, ERRORS[error.code].status);
+      const refused = await showTrial(c, { text: written, wrong: error.message }, ERRORS[error.code].status);
+      refused.headers.set("Retry-After", "3600");
+      return refused;
     }
   });
 }

@@ -14,7 +14,7 @@ export const NOTHING_ASKED: Asked = { text: "", wrong: null };
 export function Questions({ trial, asked }: { readonly trial: TrialView; readonly asked: Asked }) {
   const { questions, revision } = trial;
   return (
-    <section class="questions" id="questions">
+    <section class={questions.length === 0 ? "questions unprinted" : "questions"} id="questions">
       <h2>Questions</h2>
       {questions.length === 0 ? (
         <p>Nobody has asked anything about this test.</p>
@@ -101,8 +101,8 @@ function QuestionForm({ id, asked: { text, wrong } }: { readonly id: string; rea
           </p>
         )}
         <p class="hint" id="question-hint">
-          No key and no name are needed. Everybody can read what you ask, for good: name nobody. Its tester or the
-          operator can answer.
+          No key and no name are needed. Everybody can read what you ask, and you cannot take it back: name nobody. Its
+          tester or the operator can answer.
         </p>
       </div>
       <p>

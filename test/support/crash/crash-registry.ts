@@ -40,7 +40,7 @@ export async function crashRegistry(it: {
   const kills = new Map<string, number>();
   const wrong: string[] = [];
   /** How long each job took where it was let to its end, so that a kill comes within it. */
-  const lasts = { writing: 600, dumping: 500, reanalysing: 1500 };
+  const lasts = { writing: 200, dumping: 500, reanalysing: 1500 };
   let [nextSeed, ordinal] = [1000 * seed, 2];
 
   const startJob = (round: (typeof ROUNDS)[number]): Running | null => {
@@ -61,11 +61,12 @@ export async function crashRegistry(it: {
   for (let killed = 0; killed < wanted; ) {
     const round = ROUNDS[Math.floor(3 * random.uniform())]!;
     const stop = writeLoad(server.url, key, known, () => ++nextSeed);
+    await writing(known, 1 + Math.floor(6 * random.uniform())); // else it is killed before it did anything
     const began = performance.now();
     const job = startJob(round);
     const takesServer = job === null || random.uniform() < 0.5;
     const victim = takesServer ? server.running : job!;
-    const moment = new Promise((resolve) => setTimeout(resolve, 20 + lasts[round] * random.uniform()));
+    const moment = new Promise((resolve) => setTimeout(resolve, lasts[round] * random.uniform()));
     await (job === null ? moment : Promise.race([moment, job.ended]));
     const inTime = job === null || job.isAlive();
     if (inTime) {
@@ -108,6 +109,12 @@ export async function crashRegistry(it: {
   }
   rmSync(folder, { recursive: true });
   return { known, kills, wholeDumps: whole.whole, versionsAdopted: ordinal - 2, wrong: [...wrong, ...whole.wrong] };
+}
+
+/** Until so many more tests were acknowledged. */
+async function writing({ trials }: Acknowledged, more: number): Promise<void> {
+  const [until, latest] = [trials.size + more, performance.now() + 20_000];
+  while (trials.size < until && performance.now() < latest) await new Promise((resolve) => setTimeout(resolve, 5));
 }
 
 async function startServer(env: Readonly<Record<string, string>>): Promise<{ url: string; running: Running }> {
