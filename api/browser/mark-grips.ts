@@ -1,4 +1,4 @@
-import { MARK_WORDS } from "../pages/charts/decay-chart.tsx";
+import { MARK_WORDS } from "../pages/charts/decay-plot.tsx";
 import { writtenNumber } from "../pages/form/written-number.ts";
 import { idOf, MARK_EVENTS, type MarkEvent, type Slot } from "../pages/submit/form-fields.ts";
 import type { PreviewRun } from "../pages/submit/preview.tsx";

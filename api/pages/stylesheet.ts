@@ -3,6 +3,7 @@ import { CHARTS } from "./styles/charts.ts";
 import { CONFIGURATION } from "./styles/configuration.ts";
 import { FORMS } from "./styles/forms.ts";
 import { LEADERBOARD } from "./styles/leaderboard.ts";
+import { MARK_RULES } from "./styles/marks.ts";
 import { QUOTE } from "./styles/quote.ts";
 import { SUBMIT } from "./styles/submit.ts";
 import { SUBMIT_SCRIPT } from "./styles/submit-script.ts";
@@ -16,6 +17,7 @@ export const STYLESHEET = [
   BASE,
   TABLES,
   CHARTS,
+  MARK_RULES,
   FORMS,
   TRIAL,
   LEADERBOARD,

@@ -26,12 +26,15 @@ interface Props {
 
 const WIDTHS = { wide: 860, narrow: 330 };
 
+/** How much room a drawing of a height has. */
+export function sizeOf(name: Size["name"], height: number, { top = 14, left }: { top?: number; left?: number }): Size {
+  const [right, aside] = name === "wide" ? [16, 64] : [8, 46];
+  return { name, width: WIDTHS[name], height, margin: { top, right, bottom: 44, left: left ?? aside } };
+}
+
 /** A chart with its title, description, caption and table, drawn for a wide and a narrow screen: styles show one of them. */
-export function Chart({ id, title, description, heights, left = [64, 46], top = 14, draw, caption, table }: Props) {
-  const size = (name: Size["name"], i: 0 | 1): Size => {
-    const margin = { top, right: i === 0 ? 16 : 8, bottom: 44, left: left[i] };
-    return { name, width: WIDTHS[name], height: heights[i], margin };
-  };
+export function Chart({ id, title, description, heights, left, top, draw, caption, table }: Props) {
+  const size = (name: Size["name"], i: 0 | 1) => sizeOf(name, heights[i], { top, left: left?.[i] });
   return (
     <figure>
       {[size("wide", 0), size("narrow", 1)].map((each) => (

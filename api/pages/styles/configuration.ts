@@ -9,7 +9,4 @@ td bdi, th bdi { overflow-wrap: anywhere; }
 .actions { display: flex; flex-wrap: wrap; gap: .25rem 1.5rem; } .actions a { display: inline-block; min-height: 24px; padding: .2rem 0; }
 .relatives li { margin: .6rem 0; } .relatives .line { color: var(--soft); }
 .date { white-space: nowrap; }
-.room { fill: var(--total); } .room-line { stroke: var(--total); stroke-width: 1.5; fill: none; }
-.pooled { fill: var(--ink); } .pooled-line { stroke: var(--soft); stroke-dasharray: 2 4; fill: none; }
-.prediction { stroke: var(--natural); stroke-width: 2.5; fill: none; }
 `;

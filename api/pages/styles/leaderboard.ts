@@ -31,7 +31,6 @@ export const LEADERBOARD = `
 html:has(.board) { scroll-padding: 4rem 0 0; } html:has(.board input:checked) { scroll-padding: 4rem 0 4.5rem; }
 .whisker { stroke: var(--soft); stroke-width: 1; fill: none; } .whisker-first { stroke: var(--total); stroke-width: 1.5; }
 .cleaner-mark { fill: var(--paper); stroke: var(--soft); stroke-width: 1.5; } .cleaner-mark-first { fill: var(--total); stroke: var(--total); }
-.halo { paint-order: stroke; stroke: var(--paper); stroke-width: 3px; stroke-linejoin: round; }
 @media (max-width: 62rem) {
   .board table, .board caption, .board thead, .board tbody, .board thead tr { display: block; }
   .board thead th:not(.cadr) { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; padding: 0; border: 0; }
