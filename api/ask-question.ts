@@ -1,5 +1,5 @@
 import type { Connection } from "../db/database.ts";
-import { countQuestionsSince, findQuestion, insertAnswer, insertQuestion, listQuestions } from "../db/questions.ts";
+import { countQuestionsSince, findQuestion, insertAnswer, insertQuestion, listWaiting } from "../db/questions.ts";
 import { StoreError } from "../db/store-error.ts";
 import { findTrial } from "../db/trials.ts";
 import { makeWord } from "../db/words.ts";
@@ -30,7 +30,7 @@ export async function askQuestion(
     db.write(async (connection) => {
       const { revision } = await findTrial(connection, id);
       const asked = now();
-      const waiting = (await listQuestions(connection, id)).filter(({ answers }) => answers.length === 0);
+      const waiting = await listWaiting(connection, id);
       const same = waiting.find((one) => one.question === text && one.revision === revision);
       if (same) return { id: same.id, stored: false };
       await refuseFlood(connection, waiting.length, asked);

@@ -37,6 +37,19 @@ export async function listQuestions(connection: Connection, trial: string) {
     .toArray();
 }
 
+/** Questions to a trial that nobody answered, and that no operator laid to rest by listing it since. */
+export async function listWaiting(connection: Connection, trial: string) {
+  const asked = sql`(SELECT seq FROM events e WHERE e.subject = ${trial} AND e.kind = 'trial-questioned' AND e.reason = ${questions.id})`;
+  const listed = sql`(SELECT coalesce(max(seq), 0) FROM events e WHERE e.subject = ${trial} AND e.kind = 'trial-listed')`;
+  return connection
+    .select({ id: questions.id, revision: questions.revision, question: words.text })
+    .from(questions)
+    .innerJoin(words, eq(words.digest, questions.digest))
+    .where(
+      sql`${questions.trial} = ${trial} AND ${asked} > ${listed} AND NOT EXISTS (SELECT 1 FROM answers a WHERE a.question = ${questions.id})`,
+    );
+}
+
 /** How many questions were put to any record since an instant. */
 export async function countQuestionsSince(connection: Connection, at: string): Promise<number> {
   const [row] = await connection.select({ count: sql<number>`count(*)` }).from(questions).where(gte(questions.at, at));

@@ -11,7 +11,7 @@ import { showTrial } from "./trial-routes.tsx";
 
 /** `POST /trials/{id}/questions`: what `POST /v1/trials/{id}/questions` does, for people without scripts. */
 export function addQuestionForm(app: App): void {
-  app.get("/trials/:id/questions", (c) => c.redirect(`/trials/${c.req.param("id")}#questions`));
+  app.get("/trials/:id/questions", (c) => c.redirect(`/trials/${parseId("trial", c.req.param("id"))}#questions`));
 
   app.post("/trials/:id/questions", async (c) => {
     if (isFromElsewhere(c)) return showTrial(c, { text: "", wrong: "Another site sent this. Ask here." }, 403);

@@ -66,6 +66,12 @@ describe.each(targets())("questions: $name", ({ start }) => {
     expect(refused.headers.get("Retry-After")).toBe("3600");
     expect((await problemOf(refused, 429)).code).toBe("too-many-questions");
     expect((await read(trial.id)).questions).toHaveLength(20);
+    const again = await ask(trial.id, "question 7"); // it waits already
+    expect([again.status, ((await again.json()) as Asked).questions.length]).toEqual([200, 20]);
+    const decision = { subject: trial.id, action: "list", reason: "seen, none of them matters" };
+    const listed = await target.request("/v1/moderation", json(decision, bearer(settings.operatorKey)));
+    expect(listed.status).toBe(200);
+    expect((await ask(trial.id, "after they were laid to rest")).status).toBe(201);
   });
 
   test("a question that is none is refused with its place", async () => {

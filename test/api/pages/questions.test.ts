@@ -51,6 +51,9 @@ test("what is no question comes back as it was written, with what is wrong; anot
     404,
   );
   expect(await asked()).toEqual([]);
+  const turned = await target.request(`${place}/questions`);
+  expect([turned.status, turned.headers.get("Location")]).toEqual([302, `${place}#questions`]);
+  expect((await target.request("/trials/%0d%0a/questions")).status).toBe(404);
 });
 
 test("asked once, read by all, answered by its tester; pressed twice it is one question", async () => {
