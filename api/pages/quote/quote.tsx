@@ -43,11 +43,13 @@ function Copied({ style, reference }: { readonly style: Style & keyof typeof POS
   const text = STYLES[style].write(reference);
   return (
     <div class="field copied">
-      <label for={id}>{POSTED[style]}</label>
+      <label for={id} id={`${id}-label`}>
+        {POSTED[style]}
+      </label>
       <textarea id={id} readonly rows={4} spellcheck={false}>
         {text}
       </textarea>
-      <button type="button" data-copies={id} hidden>
+      <button type="button" data-copies={id} aria-describedby={`${id}-label`} hidden>
         Copy
       </button>
     </div>

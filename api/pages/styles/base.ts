@@ -11,7 +11,7 @@ export const BASE = `
     --total: #56b4e9; --natural: #e69f00; --ground: #2fc79a; --warn: #f0b86a; --bad: #ff9d73; --press: #9fd0f0;
   }
 }
-* { box-sizing: border-box; }
+* { box-sizing: border-box; } [hidden] { display: none !important; }
 html { overflow-wrap: anywhere; }
 body { margin: 0 auto; max-width: 72rem; padding: 0 1.25rem 3rem; background: var(--paper); color: var(--ink);
   font: 1rem/1.55 Georgia, "Iowan Old Style", "Times New Roman", serif; }

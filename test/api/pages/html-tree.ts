@@ -1,3 +1,5 @@
+import { COPY_PATH } from "../../../api/pages/quote/copy-script.ts";
+
 /** An element of a page as a test reads it. */
 export interface Element {
   readonly tag: string;
@@ -41,6 +43,13 @@ export function all(within: Element, wanted: string | Wanted): Element[] {
   return within.children.flatMap((child) =>
     typeof child === "string" ? [] : [...(is(child) ? [child] : []), ...all(child, is)],
   );
+}
+
+/** Scripts and pictures that the service does not send: what a stranger's markup would leave. */
+export function strange(page: Element): Element[] {
+  return all(page, "script")
+    .filter(({ attributes: { src, type } }) => src !== COPY_PATH && type !== "application/ld+json")
+    .concat(all(page, "img"));
 }
 
 /** The only element that is wanted. @throws Error where there is another number of them */

@@ -1,5 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { newKey, type StoredTrial, store } from "../../support/client.ts";
+import { METHOD_VERSION } from "../../../analysis/method-version.ts";
+import { COPY_PATH, COPY_SCRIPT } from "../../../api/pages/quote/copy-script.ts";
+import { leaderboard, newKey, type StoredTrial, store } from "../../support/client.ts";
 import { sampleTrial } from "../../support/sample-trial.ts";
 import { type Target, targets } from "../../support/targets.ts";
 
@@ -21,8 +23,10 @@ describe.each(targets())("pages $name", ({ start }) => {
   test("every kind of page is served", async () => {
     const fixed = ["/", "/configurations", "/room?volume=30&target=air_changes&air_changes=5", "/compare", "/plan"];
     const texts = ["/method", "/safety", "/programs", "/problems", "/submit"];
-    const records = [`/trials/${trial.id}`, `/configurations/${trial.configuration.id}`];
-    for (const path of [...fixed, ...texts, ...records]) {
+    const entry = (await leaderboard(target)).entries[0]!.id;
+    const pinned = `/pinned/${trial.id}/1/${METHOD_VERSION}/0.1-1.0`;
+    const own = [`/trials/${trial.id}`, `/trials/${trial.id}/withdrawal`, `/configurations/${trial.configuration.id}`];
+    for (const path of [...fixed, ...texts, ...own, `/entries/${entry}`, pinned, "/log"]) {
       const { answer, text } = await read(path);
       expect(answer.headers.get("Content-Type")).toBe("text/html; charset=utf-8");
       expect(answer.headers.get("Content-Security-Policy")).toContain("script-src 'self';");
@@ -38,6 +42,14 @@ describe.each(targets())("pages $name", ({ start }) => {
     expect(script.answer.headers.get("Cache-Control")).toContain("immutable");
     expect(script.text.length).toBeGreaterThan(50_000);
     expect((await read("/")).text).not.toContain("<script");
+  });
+
+  test("the script that copies a quotation is served", async () => {
+    const { text } = await read(`/trials/${trial.id}`);
+    expect(text).toContain(`src="${COPY_PATH}"`);
+    const script = await read(COPY_PATH);
+    expect(script.answer.headers.get("Content-Type")).toContain("javascript");
+    expect(script.text).toBe(COPY_SCRIPT);
   });
 
   test("a page that is not there is a page too", async () => {
