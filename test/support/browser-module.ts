@@ -22,6 +22,7 @@ async function bundled(name: string): Promise<{ text: string; modules: string[] 
     target: "es2022",
     jsx: "automatic",
     jsxImportSource: "hono/jsx",
+    alias: { "hono/jsx/jsx-runtime": join(root, "api/browser/html-runtime.ts") },
     absWorkingDir: root,
     metafile: true,
     write: false,
