@@ -12,7 +12,7 @@ interface Interval {
 }
 
 /** What one room says. */
-interface ForestRow extends Interval {
+export interface ForestRow extends Interval {
   readonly name: string;
   /** Tests, paired or not, who paid. */
   readonly about: string;
@@ -44,23 +44,34 @@ const HEAD = 12;
  * wide as its interval, and where another room is expected; all on one scale.
  */
 export function ForestPlot({ id, rows, pooled, prediction, unit, caption, table }: Props) {
-  const heightOf = (name: Size["name"]) => HEAD + (rows.length + 2) * ROW[name].height + FOOT;
   return (
     <Chart
       id={id}
-      title="What each room found, and all of them together"
-      description={`Clean air delivery rates in ${unitWords(unit)} of ${rows.length} rooms with 95 % intervals, the pooled one ${range(pooled)}, and where another room is expected. The table below holds the figures.`}
-      heights={[heightOf("wide"), heightOf("narrow")]}
-      draw={(size) => <Drawing size={size} rows={rows} pooled={pooled} prediction={prediction} unit={unit} />}
+      title={FOREST_TITLE}
+      description={`${forestWords({ rows, pooled, unit })} The table below holds the figures.`}
+      heights={[forestHeight("wide", rows.length), forestHeight("narrow", rows.length)]}
+      draw={(size) => <ForestDrawing size={size} rows={rows} pooled={pooled} prediction={prediction} unit={unit} />}
       caption={caption}
       table={table}
     />
   );
 }
 
+export const FOREST_TITLE = "What each room found, and all of them together";
+
+export function forestWords({ rows, pooled, unit }: Pick<Props, "rows" | "pooled" | "unit">): string {
+  const rooms = rows.length === 1 ? "one room with its 95 % interval" : `${rows.length} rooms with 95 % intervals`;
+  return `Clean air delivery rates in ${unitWords(unit)} of ${rooms}, the pooled one ${range(pooled)}, and where another room is expected.`;
+}
+
+export function forestHeight(name: Size["name"], rows: number): number {
+  return HEAD + (rows + 2) * ROW[name].height + FOOT;
+}
+
 type DrawingProps = Pick<Props, "rows" | "pooled" | "prediction" | "unit"> & { readonly size: Size };
 
-function Drawing({ size, rows, pooled, prediction, unit }: DrawingProps) {
+/** The drawing alone, for a page or a picture. */
+export function ForestDrawing({ size, rows, pooled, prediction, unit }: DrawingProps) {
   const row = ROW[size.name];
   const margin = { top: HEAD, bottom: FOOT - 4, left: row.left, right: row.right };
   const within: Size = { ...size, margin };

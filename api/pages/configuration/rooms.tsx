@@ -1,32 +1,24 @@
-import type { BasisOut, ByRoom, EntryOut } from "../../wire/entry.ts";
+import type { BasisOut, EntryOut } from "../../wire/entry.ts";
 import { AS_TABLE } from "../as-table.ts";
 import { ForestPlot } from "../charts/forest-plot.tsx";
-import { counted } from "../counts.ts";
 import { percentOf } from "../percent.ts";
 import { Quantity } from "../quantity.tsx";
-import { paidWords, WhoPaid } from "../who-paid.tsx";
+import { WhoPaid } from "../who-paid.tsx";
+import { forestRows, pairedWords, roomName, undrawnWords, weightiest } from "./forest-rows.ts";
 
 type Room = EntryOut["by_room"][number];
-
-/** The weightiest rooms are drawn; more would be no picture any more. All stand in the table. */
-const MOST_DRAWN = 40;
 
 /** What each room says beside what is made of all: drawn, as a table, and which volumes were corrected. */
 export function Rooms({ entry, basis }: { readonly entry: EntryOut; readonly basis: BasisOut }) {
   const { by_room: rooms } = entry;
   if (rooms.length === 0 || basis.cadr === null || basis.prediction === null) return null;
-  const drawn = rooms.length > MOST_DRAWN ? rooms.toSorted((a, b) => b.weight - a.weight).slice(0, MOST_DRAWN) : rooms;
+  const drawn = weightiest(rooms);
   return (
     <>
       <h3>Room by room</h3>
       <ForestPlot
         id={`rooms-${entry.id}`}
-        rows={drawn.map((room) => ({
-          ...room.cadr,
-          name: roomName(room),
-          about: aboutRoom(room),
-          weight: room.weight,
-        }))}
+        rows={forestRows(drawn)}
         pooled={basis.cadr}
         prediction={basis.prediction}
         unit={basis.cadr.unit}
@@ -34,7 +26,7 @@ export function Rooms({ entry, basis }: { readonly entry: EntryOut; readonly bas
           <>
             Lines are 95&nbsp;% intervals of what each room found by itself; a larger square weighs more. The diamond is
             the pooled figure, the line below it where another room and counter are expected.
-            {drawn.length < rooms.length && ` The ${MOST_DRAWN} weightiest of ${rooms.length} rooms are drawn.`}
+            {undrawnWords(drawn.length, rooms.length)}
           </>
         }
         table={<RoomTable rooms={rooms} />}
@@ -42,22 +34,6 @@ export function Rooms({ entry, basis }: { readonly entry: EntryOut; readonly bas
       <Corrections rooms={rooms} />
     </>
   );
-}
-
-/** By whom, and in which of their rooms. */
-function roomName({ room, submitter }: Pick<ByRoom, "room" | "submitter">): string {
-  return `${submitter.handle ?? submitter.id}: ${room.label ?? room.id}`;
-}
-
-function aboutRoom({ trials, paired, interest }: Room): string {
-  const kinds = Object.keys(interest).length;
-  const paid = kinds > 1 ? "who paid differs, see the table" : paidWords(interest);
-  return `${counted(trials.length, "test")}${pairedWords(paired, trials.length)}; ${paid}`;
-}
-
-function pairedWords(paired: number, trials: number): string {
-  if (paired === trials) return ", paired";
-  return paired === 0 ? ", unpaired" : `, ${paired} paired`;
 }
 
 function RoomTable({ rooms }: { readonly rooms: readonly Room[] }) {

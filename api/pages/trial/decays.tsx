@@ -1,15 +1,11 @@
 import type { TrialView } from "../../views.ts";
-import type { BandResultOut, DecayOut } from "../../wire/analysis.ts";
+import type { BandResultOut } from "../../wire/analysis.ts";
 import { DecayChart } from "../charts/decay-chart.tsx";
 import { ResidualChart } from "../charts/residual-chart.tsx";
-import type { DrawnRun } from "./drawn-runs.ts";
+import type { RunDrawing } from "./draw-runs.ts";
+import { type DrawnRun, decayDrawing, leftOutOf } from "./drawn-runs.ts";
 import { dropWords } from "./drop-words.ts";
 import { bandWords, ROLE_WORDS } from "./record-words.ts";
-
-/** A run whose readings are drawn, or the reason why they are not. */
-export type RunDrawing =
-  | { readonly n: number; readonly drawn: DrawnRun }
-  | { readonly n: number; readonly drawn: null; readonly why: string };
 
 interface Props {
   readonly trial: TrialView;
@@ -22,11 +18,6 @@ interface Props {
 
 /** Each run's readings and fits in one band, with the residuals under it. */
 export function Decays({ trial, runs, drawn, choices, addressOf }: Props) {
-  const { analysis } = trial;
-  const named = ({ band }: { band: { name: string } }) => band.name === drawn?.name;
-  const result = analysis.results.find(named);
-  const natural = result?.natural.counters ?? analysis.naturals.find(named)?.counters ?? [];
-  const total = result?.total.counters ?? [];
   const undrawn = new Map<string, number[]>();
   for (const run of runs) if (run.drawn === null) undrawn.set(run.why, [...(undrawn.get(run.why) ?? []), run.n]);
   return (
@@ -64,7 +55,7 @@ export function Decays({ trial, runs, drawn, choices, addressOf }: Props) {
                 <h3>
                   Log {n + 1}: {runWords(trial, n)}
                 </h3>
-                <Run run={n} drawn={readings} trial={trial} natural={natural} total={total} />
+                <Run drawn={readings} trial={trial} band={drawn?.name} />
               </section>
             ),
         )}
@@ -76,24 +67,9 @@ export function Decays({ trial, runs, drawn, choices, addressOf }: Props) {
   );
 }
 
-function Run(it: { run: number; drawn: DrawnRun; trial: TrialView; natural: DecayOut[]; total: DecayOut[] }) {
-  const { run, drawn, trial } = it;
-  const here = (decay: { run: number }) => decay.run === run;
-  const { phases, dropped } = trial.analysis;
-  const drawing = {
-    id: `run-${run}`,
-    tS: drawn.tS,
-    channel: drawn.channel,
-    phases: phases.filter(here),
-    natural: it.natural.filter(here),
-    total: it.total.filter(here),
-    marks: drawn.run.marks,
-    leftOut: drawn.leftOut,
-  };
-  const fromFile = dropped.filter(({ run: n, channel, reason }) => {
-    return n === run && channel === null && !drawn.reasons.has(reason) && !NO_READING.has(reason);
-  });
-  const out = [...drawn.reasons, ...fromFile.map(({ reason, count }) => [reason, count] as const)];
+function Run({ drawn, trial, band }: { drawn: DrawnRun; trial: TrialView; band: string | undefined }) {
+  const drawing = { id: `run-${drawn.run.index}`, ...decayDrawing(trial.analysis, band, drawn) };
+  const out = leftOutOf(trial.analysis, drawn);
   return (
     <>
       <DecayChart {...drawing} />
@@ -102,9 +78,6 @@ function Run(it: { run: number; drawn: DrawnRun; trial: TrialView; natural: Deca
     </>
   );
 }
-
-/** Lines of a file that never were readings. */
-const NO_READING = new Set(["blank-line", "comment", "title-line"]);
 
 function choiceWords(band: BandResultOut["band"], trial: TrialView): string {
   const counter = band.name.slice(0, Math.max(0, band.name.indexOf("/")));

@@ -1,21 +1,16 @@
 import { z } from "@hono/zod-openapi";
-import { StoreError } from "../../../db/store-error.ts";
 import { readPageQuery } from "../../answer.ts";
 import type { App } from "../../endpoint.ts";
 import type { Ctx } from "../../environment.ts";
-import { findRun } from "../../find-linked-run.ts";
 import { pinOfResult } from "../../pins/current-pin.ts";
 import { parseId } from "../../public-id.ts";
 import { readPlaces } from "../../read-places.ts";
-import { toCounter } from "../../trial-input.ts";
 import { type TrialView, viewTrial } from "../../views.ts";
 import type { BandResultOut } from "../../wire/analysis.ts";
-import { CounterIn } from "../../wire/trial.ts";
 import { htmlAnswer } from "../page.tsx";
 import { quoteOf } from "../quote/quote-of.tsx";
 import { readerOf } from "../reader.ts";
-import type { RunDrawing } from "./decays.tsx";
-import { drawnRun } from "./drawn-runs.ts";
+import { drawRuns } from "./draw-runs.ts";
 import { type Asked, NOTHING_ASKED } from "./questions.tsx";
 import { TrialPage } from "./trial-page.tsx";
 
@@ -31,7 +26,7 @@ export async function showTrial(c: Ctx, asked: Asked, status: number): Promise<R
   const choices = choicesOf(trial);
   const { channel: wanted, published } = readPageQuery(c, Shown);
   const drawn = choices.find(({ name }) => name === wanted) ?? choices[0] ?? null;
-  const runs = drawn ? await drawRuns(c, trial, drawn) : [];
+  const runs = drawn ? await drawRuns(db.read, trial, drawn.name) : [];
   const isNew = published !== undefined;
   const pin = pinOfResult(trial.id, trial.revision, trial.analysis, drawn?.name);
   const quoted = await quoteOf(c.var.deps, pin, `/trials/${trial.id}`);
@@ -53,24 +48,4 @@ function choicesOf({ analysis: { results, naturals, refusals } }: TrialView): Ba
   );
   const byName = new Map([...known, ...refused].map((band) => [band.name, band]).reverse() as [string, Band][]);
   return [...byName.values()].reverse();
-}
-
-async function drawRuns(c: Ctx, trial: TrialView, band: Band): Promise<RunDrawing[]> {
-  const counters = new Map(
-    trial.counters.map(
-      ({ position: _, ...counter }) => [counter.id ?? "c1", toCounter(CounterIn.parse(counter))] as const,
-    ),
-  );
-  return Promise.all(
-    trial.runs.map(async ({ n }): Promise<RunDrawing> => {
-      try {
-        const run = await findRun(c.var.deps.db.read, trial.id, trial.revision, n);
-        const drawn = drawnRun(run, counters.get(run.counter)!, band.name);
-        return drawn ? { n, drawn } : { n, drawn, why: "Their counter has no such channel." };
-      } catch (error) {
-        if (!(error instanceof StoreError && error.code === "gone")) throw error;
-        return { n, drawn: null, why: `${error.message}. What was found by it stays.` };
-      }
-    }),
-  );
 }
