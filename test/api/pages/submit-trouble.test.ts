@@ -102,7 +102,7 @@ describe.skipIf(!chromiumPath)("the form in trouble, where scripts run (Debian's
     const cases: [object, string][] = [
       [{ status: 401, ...json({ detail: "This key was revoked." }) }, "This key was revoked."],
       [{ status: 413, contentType: "text/html", body: "<h1>413</h1>" }, "too large to send"],
-      [{ status: 429, headers: { "Retry-After": "30" }, body: "slow" }, "Try again in 1 min"],
+      [{ status: 429, headers: { "Retry-After": "30" }, body: "slow" }, "Try again in 30 s"],
       [{ status: 429, headers: { "Retry-After": "3600" }, ...json({ detail: "x" }) }, "Try again in 60 min"],
       [{ status: 400, ...json({ error: "proxy" }) }, "a fault (400)"],
       [{ status: 200, ...json({ ok: true }) }, "a fault (200)"],
