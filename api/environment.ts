@@ -18,6 +18,8 @@ export interface Dependencies {
   readonly publicUrl: string;
   /** The script of the page where a test is added, null where none was built: the page works without. */
   readonly submitScript: string | null;
+  /** Where what comes after an answer is done, one thing at a time; left out where the platform has its own way, or none. */
+  readonly later?: (job: () => Promise<unknown>) => void;
   /** Draws PNG of SVG. */
   readonly render: Renderer;
   /** The version of the method that analyses; that of this code where left out. */

@@ -52,8 +52,17 @@ export async function openNode(settings: NodeSettings): Promise<Dependencies> {
     operatorKey: settings.operatorKey,
     publicUrl: settings.publicUrl,
     submitScript: readSubmitScript(),
+    later: oneByOne(),
     render: nodeRenderer,
     dumps: settings.dumpsDir === null ? NO_DUMPS : dumpsIn(settings.dumpsDir),
+  };
+}
+
+/** A queue: each job begins when the one before is done. */
+function oneByOne(): (job: () => Promise<unknown>) => void {
+  let last: Promise<unknown> = Promise.resolve();
+  return (job) => {
+    last = last.then(job);
   };
 }
 

@@ -1,12 +1,14 @@
 import { z } from "@hono/zod-openapi";
 import { StoreError } from "../../db/store-error.ts";
 import { findFile, findSeries, findTrial, listRuns } from "../../db/trials.ts";
+import { afterwards } from "../afterwards.ts";
 import { answer } from "../answer.ts";
 import { readBody } from "../body.ts";
 import { requireOwner, requireSubmitter } from "../caller.ts";
 import { changeState } from "../change-state.ts";
 import { type App, endpoint, problems } from "../endpoint.ts";
 import type { Ctx } from "../environment.ts";
+import { drawTrial } from "../pictures/find-card.ts";
 import { invalid } from "../problem.ts";
 import { parseId } from "../public-id.ts";
 import { reprDigest } from "../repr-digest.ts";
@@ -95,6 +97,7 @@ export function addTrials(app: App): void {
       const submission = readSubmission(await readBody(c.req.raw), TrialIn);
       const { id, stored } = await storeTrial(c.var.deps, submitter, submission, idempotencyKey);
       const trial = await viewTrial(c.var.deps.db, c.var.deps.publicUrl, id);
+      if (stored) afterwards(c, () => drawTrial(c.var.deps, id));
       return answer(trial, stored ? 201 : 200, { Location: `/v1/trials/${id}` });
     },
   );
