@@ -47,8 +47,8 @@ export function PinnedPage({ reader, result, since, quoted }: Props) {
         {pinned.invented && <InventedNote />}
         {withdrawn && (
           <p role="note" class="caution">
-            Withdrawn on {withdrawn.at.slice(0, 10)}. It counts no more; what it said stays to be read, and to quote it
-            is to say so.
+            Withdrawn on {withdrawn.at.slice(0, 10)}. It counts no more; what it said stays to be read. Whoever quotes
+            it says that it was withdrawn.
             {withdrawn.reason !== null && (
               <>
                 {" "}
@@ -76,15 +76,16 @@ export function PinnedPage({ reader, result, since, quoted }: Props) {
           <PinnedEntryPart result={result} pinned={pinned} reader={reader} />
         )}
         {quoted.quote}
-        <Picture path={pinned.path} />
+        <Pictures path={pinned.path} kind={pinned.kind} />
         <Keeping result={result} />
       </article>
     </Page>
   );
 }
 
-/** The picture that a post can carry, and the badge. */
-function Picture({ path }: { readonly path: string }) {
+/** The pictures that a post can carry. */
+function Pictures({ path, kind }: { readonly path: string; readonly kind: "trial" | "entry" }) {
+  const plot = kind === "trial" ? "decay" : "rooms";
   return (
     <section class="unprinted">
       <h2>Pictures for a post</h2>
@@ -103,6 +104,11 @@ function Picture({ path }: { readonly path: string }) {
       <p>
         The same <a href={`${path}/card.png?theme=dark`}>on a dark ground</a>, as <a href={`${path}/card.svg`}>SVG</a>.
         As one line: <a href={`${path}/badge.svg`}>a badge</a>.
+      </p>
+      <p>
+        {kind === "trial" ? "The readings with their fits" : "Room by room"}, drawn as SVG:{" "}
+        <a href={`${path}/${plot}.svg`}>on a light ground</a>,{" "}
+        <a href={`${path}/${plot}.svg?theme=dark`}>on a dark one</a>.
       </p>
     </section>
   );
