@@ -9,11 +9,9 @@ interface Recorded extends Fields {
   readonly runs: readonly Fields[];
 }
 
-/** Said of a run whose marks, windows and crops were set by an amendment: theirs are seconds after its first row. */
-const TIMES = { times: "seconds after the first row" };
-
 /**
- * The record of a trial with what an amendment puts in its place; `sent` is the amendment as it came, units and all.
+ * The record of a trial with what an amendment puts in its place, and without what it says null of; `sent` is the amendment
+ * as it came, units and all.
  * @throws RequestError "invalid" for a run or counter that the trial has not
  */
 export function amendedRecord(record: Recorded, amendment: AmendmentIn, sent: Fields): Recorded {
@@ -30,22 +28,47 @@ export function amendedRecord(record: Recorded, amendment: AmendmentIn, sent: Fi
     if (record.runs[n]!.from_run !== undefined) {
       throw invalid(["runs", i, "n"], `Run ${n} is another trial's: amend that one, or send this test anew.`);
     }
+    amendment.runs?.[i]?.windows?.forEach(({ from, to }, w) => {
+      if (!(to > from)) throw invalid(["runs", i, "windows", w, "to"], "A window must end after it begins.");
+    });
     changes.set(n, runs![i]!);
   });
+  const kept = stated({ ...record, ...others });
   return {
-    ...record,
-    ...others,
+    ...kept,
     ...(counters === undefined ? {} : { counters }),
-    room: { ...record.room, ...room },
+    room: stated({ ...record.room, ...room }),
     runs: record.runs.map((run, n) => {
       const { n: _n, ...change } = changes.get(n) ?? {};
-      return {
-        ...run,
-        ...change,
-        ...("marks" in change || "windows" in change || "from" in change || "to" in change ? TIMES : {}),
-      };
+      return { ...run, ...change };
     }),
   };
+}
+
+function stated(fields: Fields): Fields {
+  return Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== null));
+}
+
+/**
+ * A run of the record whose marks, windows or crops an amendment set: those it left stand there in the run's own unit, and
+ * would be read in another, so all of them are told in seconds.
+ */
+export function timedRun(said: Fields, { marks, windows, series: { cropFromS, cropToS } }: Run): Fields {
+  const { from: _, to: __, marks: ___, windows: ____, ...rest } = said;
+  return {
+    ...rest,
+    times: "seconds after the first row",
+    marks: marks.map(({ event, tS }) => ({ event, t: tS })),
+    windows: windows.map(({ phase, n, fromS, toS }) => ({ phase, n, from: fromS, to: toS })),
+    ...(cropFromS === null ? {} : { from: cropFromS }),
+    ...(cropToS === null ? {} : { to: cropToS }),
+  };
+}
+
+/** The numbers of the runs of whose times an amendment says something. */
+export function retimedRuns({ runs }: AmendmentIn): Set<number> {
+  const times = (run: NonNullable<AmendmentIn["runs"]>[number]) => [run.marks, run.windows, run.from, run.to];
+  return new Set(runs?.filter((run) => times(run).some((value) => value !== undefined)).map(({ n }) => n));
 }
 
 /** A stored run as the amended record has it: its readings are those it had. */

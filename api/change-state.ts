@@ -3,6 +3,7 @@ import { listMembersOf, readEntries } from "../db/members.ts";
 import { findMovedSetting } from "../db/moves.ts";
 import { StoreError } from "../db/store-error.ts";
 import { findTrial } from "../db/trials.ts";
+import { HOW_ANEW } from "./amend-trial.ts";
 import type { Dependencies } from "./environment.ts";
 import { repool } from "./repool.ts";
 import { retrying } from "./store-trial.ts";
@@ -24,7 +25,7 @@ export async function changeState(
       const trial = await findTrial(connection, id);
       if (trial.state === to) return;
       if (trial.state === "withdrawn") {
-        throw new StoreError("withdrawn", `${id} was withdrawn, which is for good. The same test may be stored anew.`);
+        throw new StoreError("withdrawn", `${id} was withdrawn, which is for good. ${HOW_ANEW}`);
       }
       const setting = await findMovedSetting(connection, trial.setting);
       const entries = await readEntries(connection, setting, trial.invented);

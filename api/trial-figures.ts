@@ -34,20 +34,20 @@ export async function trialFigures(
       kNaturalPerH: result.natural.k.value,
       kNaturalU: result.natural.k.u,
       serious: result.findings.some(({ severity }) => severity === "serious"),
-      naturalSource: await naturalSource(connection, trial, revision, result, links),
+      naturalSource: await naturalSource(connection, trial, result, links),
     })),
   );
 }
 
 /**
- * The run that the natural loss came from, trial/revision/n; null where it was assumed. Of several, one taken from another
+ * The run that the natural loss came from, trial/1/n; null where it was assumed. Its readings are those first sent,
+ * whichever revision says how they are cut, so two that take them share their error. Of several, one taken from another
  * trial names the source, else the first: results that share a part of their natural loss count as sharing all of it,
  * which can only widen an interval.
  */
 async function naturalSource(
   connection: Connection,
   trial: string,
-  revision: number,
   { natural }: BandResultOut,
   links: Links,
 ): Promise<string | null> {
@@ -55,8 +55,8 @@ async function naturalSource(
   const taken = used.flatMap((run) => links.get(run) ?? []);
   const origins = await Promise.all(taken.map((link) => findRunOrigin(connection, link)));
   const [origin] = origins.sort((a, b) => a.n - b.n);
-  if (origin) return `${origin.trial}/${origin.revision}/${origin.n}`;
-  return used.length > 0 ? `${trial}/${revision}/${used[0]}` : null;
+  if (origin) return `${origin.trial}/1/${origin.n}`;
+  return used.length > 0 ? `${trial}/1/${used[0]}` : null;
 }
 
 /** The runs of a trial on its way in that are another trial's. */

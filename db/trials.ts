@@ -45,6 +45,16 @@ export async function findTrial(connection: Connection, id: string): Promise<Sto
   };
 }
 
+/** The record of every revision of a trial. */
+export async function listRecords(connection: Connection, trial: string): Promise<string[]> {
+  const rows = await connection
+    .select({ json: trialRevisions.json })
+    .from(trialRevisions)
+    .where(eq(trialRevisions.trial, trial))
+    .orderBy(trialRevisions.revision);
+  return rows.map(({ json }) => json);
+}
+
 /** An earlier trial of the same submitter with the same content or the same Idempotency-Key. */
 export async function findRepeated(
   connection: Connection,

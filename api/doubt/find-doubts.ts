@@ -20,12 +20,14 @@ interface Sent {
 
 /** What the stated rules doubt about a trial before it is stored; nothing where it may count. */
 export async function findDoubts(connection: Connection, sent: Sent): Promise<Doubt[]> {
-  const codes = new Set<DoubtCode>();
-  for (const { code } of sent.analysis.results.flatMap(({ findings }) => findings)) {
-    if (code === "volume-unlikely" || code === "cadr-above-flow") codes.add(code);
-  }
   const others = await findCopied(connection, sent);
-  return [...[...codes].map((code): Doubt => ({ code })), ...others];
+  return [...[...doubtedResults(sent.analysis)].map((code): Doubt => ({ code })), ...others];
+}
+
+/** The rules that doubt what an analysis says. */
+export function doubtedResults({ results }: AnalysisOut): Set<DoubtCode> {
+  const codes = results.flatMap(({ findings }) => findings.map(({ code }) => code));
+  return new Set(codes.filter((code) => code === "volume-unlikely" || code === "cadr-above-flow"));
 }
 
 /** The fingerprints of a run's readings. */

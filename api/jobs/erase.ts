@@ -1,7 +1,7 @@
 import type { Database } from "../../db/database.ts";
 import { eraseFiles, eraseSeries, eraseWords } from "../../db/erase.ts";
 import { listQuestionDigests } from "../../db/questions.ts";
-import { findTrial, listRuns } from "../../db/trials.ts";
+import { findTrial, listRecords, listRuns } from "../../db/trials.ts";
 import { digestsIn } from "../trial-record.ts";
 
 /** What of a trial may be erased: the words that may name a person, what was asked and answered, the files as uploaded, or the parsed readings. */
@@ -32,7 +32,8 @@ export async function eraseFromTrial(
   const digests =
     what === "questions"
       ? await listQuestionDigests(db.read, trial)
-      : digestsIn(JSON.parse(stored.json) as Record<string, unknown>);
-  await eraseWords(db, digests, erased);
-  return digests.length;
+      : (await listRecords(db.read, trial)).flatMap((json) => digestsIn(JSON.parse(json) as Record<string, unknown>));
+  const all = [...new Set(digests)];
+  await eraseWords(db, all, erased);
+  return all.length;
 }

@@ -8,26 +8,26 @@ const seconds = z.number().openapi({ description: "Seconds after the run's first
 
 /**
  * What an amendment may put right: everything said about a test, and how its readings are cut. What is left out stays as it
- * is. Other readings are another test, another volume is a correction of the room, another cleaner is another trial.
+ * is; null takes it away. Other readings are another test, another volume is a correction of the room, another cleaner is another trial.
  */
 export const AmendmentIn = z
   .strictObject({
     reason: plainText(1000),
     interest: interest.optional(),
-    aerosol,
-    noise,
-    power,
-    trials_made,
-    note,
-    specimen,
-    filter_state,
+    aerosol: aerosol.nullable(),
+    noise: noise.nullable(),
+    power: power.nullable(),
+    trials_made: trials_made.nullable(),
+    note: note.nullable(),
+    specimen: specimen.nullable(),
+    filter_state: filter_state.nullable(),
     counters: counters.optional().openapi({ description: "All of them, under the ids they have" }),
     room: z
       .strictObject({
         ventilation: ventilation.unwrap().optional(),
         mixing_fan: mixing_fan.unwrap().optional(),
-        temperature,
-        relative_humidity,
+        temperature: temperature.nullable(),
+        relative_humidity: relative_humidity.nullable(),
       })
       .optional(),
     runs: z

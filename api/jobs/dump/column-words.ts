@@ -84,7 +84,7 @@ export const COLUMN_WORDS: Readonly<Record<string, string>> = {
   paired: "1: natural loss by the same counter in the same room within twelve hours",
   k_natural_per_h: "natural loss, 1/h",
   k_natural_u: "its standard uncertainty, 1/h",
-  natural_source: "trial/revision/run it came from; null where assumed",
+  natural_source: "trial/1/run whose readings it came from, whichever revision cuts them; null where assumed",
   serious: "1: a serious finding; of a pooled figure how many of its trials have one",
   subject: "what it happened to",
   actor: "a submitter's id, operator, reader, rule or registry",
