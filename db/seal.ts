@@ -71,6 +71,7 @@ function sha256Of(value: unknown): string {
 }
 
 function hashable(value: unknown): unknown {
+  if (value === Infinity || value === -Infinity) return String(value); // JSON has none, and none is ever written
   if (value instanceof ArrayBuffer) return toHex(new Uint8Array(value));
   return value instanceof Uint8Array ? toHex(value) : value;
 }

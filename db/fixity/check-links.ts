@@ -57,6 +57,43 @@ const CHECKS: readonly Check[] = [
       WHERE a.ordinal > 1 AND (e.kind IS NOT 'method-adopted' OR e.subject IS NOT 'method/' || a.version) OR a.ordinal = 1 AND a.event IS NOT NULL`,
   },
   {
+    table: "results",
+    what: "a revision of a trial has no result",
+    ask: `SELECT r.trial || '/' || r.revision AS key FROM trial_revisions r
+      WHERE NOT EXISTS (SELECT 1 FROM results s WHERE s.trial = r.trial AND s.revision = r.revision)`,
+  },
+  {
+    table: "result_bands",
+    what: "it has other bands than its result",
+    ask: `SELECT r.trial || '/' || r.revision || '/' || r.method_version AS key FROM results r
+      WHERE json_valid(r.json) AND (SELECT group_concat(band, ' ') FROM (SELECT b.band FROM result_bands b
+          WHERE b.trial = r.trial AND b.revision = r.revision AND b.method_version = r.method_version ORDER BY b.band))
+        IS NOT (SELECT group_concat(name, ' ') FROM (SELECT e.value ->> '$.band.name' AS name
+          FROM json_each(r.json, '$.results') e WHERE e.value ->> '$.band.kind' = 'standard' ORDER BY name))`,
+  },
+  {
+    table: "trial_measures",
+    what: "a revision of a trial has none",
+    ask: `SELECT r.trial || '/' || r.revision AS key FROM trial_revisions r
+      WHERE NOT EXISTS (SELECT 1 FROM trial_measures m WHERE m.trial = r.trial AND m.revision = r.revision)`,
+  },
+  {
+    table: "trials, trial_revisions, questions, answers",
+    what: "there are others than the log has lines of",
+    ask: `SELECT kind AS key FROM (
+        SELECT 'trial-stored' AS kind, (SELECT count(*) FROM trials) AS rows
+        UNION ALL SELECT 'trial-amended', (SELECT count(*) FROM trial_revisions WHERE revision > 1)
+        UNION ALL SELECT 'trial-questioned', (SELECT count(*) FROM questions)
+        UNION ALL SELECT 'question-answered', (SELECT count(*) FROM answers)) said
+      WHERE rows <> (SELECT count(*) FROM events e WHERE e.kind = said.kind)`,
+  },
+  {
+    table: "keys",
+    what: "a submitter has none", // unless the registry came from a dump that was given away, which holds none at all
+    ask: `SELECT s.id AS key FROM submitters s WHERE EXISTS (SELECT 1 FROM keys)
+      AND NOT EXISTS (SELECT 1 FROM keys k WHERE k.submitter = s.id)`,
+  },
+  {
     table: "sqlite_sequence",
     what: "the next line of the log would not follow the last",
     ask: "SELECT name AS key FROM sqlite_sequence WHERE name <> 'events' OR seq <> (SELECT coalesce(max(seq), 0) FROM events)",

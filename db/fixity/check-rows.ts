@@ -15,18 +15,38 @@ export interface RowsChecked {
 export async function checkRows(connection: Connection, found: Damage[]): Promise<RowsChecked> {
   const checked = { rows: 0, erased: 0 };
   for (const table of Object.keys(SEALED) as SealedTable[]) {
-    for await (const { key, row, hash, kept } of readSealed(connection, table)) {
-      checked.rows++;
-      if (hash !== kept) found.push({ table, key, what: "the row is not as it was written" });
-      const check = CONTENT[table];
-      if (!check) continue;
-      if (isErased(row)) {
-        checked.erased++;
-        if (!isErasureWhole(row, key)) found.push({ table, key, what: "when or why it was erased was changed" });
-      } else if (!check(row)) found.push({ table, key, what: "the content does not have its hash" });
-    }
+    await readable(found, table, () => checkTable(connection, found, table, checked));
   }
   return checked;
+}
+
+/** A value that cannot be read, as a whole number beyond 2⁵³, is a damage of its table; the other tables are read all the same. */
+export async function readable(found: Damage[], table: string, check: () => Promise<void>): Promise<void> {
+  try {
+    await check();
+  } catch (error) {
+    const { cause } = error as Error;
+    const why = cause instanceof Error ? cause.message : (error as Error).message;
+    found.push({ table, key: "", what: `it cannot be read to its end: ${why}` });
+  }
+}
+
+async function checkTable(
+  connection: Connection,
+  found: Damage[],
+  table: SealedTable,
+  checked: RowsChecked,
+): Promise<void> {
+  const check = CONTENT[table];
+  for await (const { key, row, hash, kept } of readSealed(connection, table)) {
+    checked.rows++;
+    if (hash !== kept) found.push({ table, key, what: "the row is not as it was written" });
+    if (!check) continue;
+    if (isErased(row)) {
+      checked.erased++;
+      if (!isErasureWhole(row, key)) found.push({ table, key, what: "when or why it was erased was changed" });
+    } else if (!check(row)) found.push({ table, key, what: "the content does not have its hash" });
+  }
 }
 
 const CONTENT: Partial<Record<SealedTable, (row: StoredRow) => boolean>> = {

@@ -5,6 +5,7 @@ import type { Connection } from "../database.ts";
 import { configurationTraits } from "../schema/configurations.ts";
 import { pooled, standings, trialStates } from "../schema/standings.ts";
 import { type StoredRow, stored } from "../seal.ts";
+import { readable } from "./check-rows.ts";
 import type { Damage } from "./damage.ts";
 
 type Pooled = typeof pooled.$inferInsert;
@@ -45,15 +46,17 @@ async function compare(
   wanted: readonly Record<string, unknown>[],
 ): Promise<void> {
   const name = getTableName(table);
-  const keyOf = (row: StoredRow) => names.map((column) => String(row[column])).join("/");
-  const should = new Map(wanted.map((row) => stored(table, row)).map((row) => [keyOf(row), canonicalJson(row)]));
-  const is = await connection.all<StoredRow>(sql`SELECT * FROM ${sql.raw(name)}`);
-  for (const row of is) {
-    const key = keyOf(row);
-    if (should.get(key) !== canonicalJson({ ...row })) {
-      found.push({ table: name, key, what: "it is not what the log makes of what is stored" });
+  await readable(found, name, async () => {
+    const keyOf = (row: StoredRow) => names.map((column) => String(row[column])).join("/");
+    const should = new Map(wanted.map((row) => stored(table, row)).map((row) => [keyOf(row), canonicalJson(row)]));
+    const is = await connection.all<StoredRow>(sql`SELECT * FROM ${sql.raw(name)}`);
+    for (const row of is) {
+      const key = keyOf(row);
+      if (should.get(key) !== canonicalJson({ ...row })) {
+        found.push({ table: name, key, what: "it is not what the log makes of what is stored" });
+      }
+      should.delete(key);
     }
-    should.delete(key);
-  }
-  for (const key of should.keys()) found.push({ table: name, key, what: "a row is missing" });
+    for (const key of should.keys()) found.push({ table: name, key, what: "a row is missing" });
+  });
 }

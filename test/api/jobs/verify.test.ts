@@ -1,4 +1,4 @@
-import { createClient } from "@libsql/client";
+import { createClient, type InValue } from "@libsql/client";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { createRandom } from "../../../analysis/simulate/random.ts";
 import { eraseFromTrial } from "../../../api/jobs/erase.ts";
@@ -38,6 +38,30 @@ describe("a registry by chance", () => {
     expect(checked.erased).toBeGreaterThan(1);
   });
 
+  test("a row taken away is found", async () => {
+    const client = createClient({ url: target.databaseUrl });
+    await disarm(client);
+    const missed: string[] = [];
+    const put = async (sql: string, args: InValue[]) =>
+      client.migrate(["PRAGMA ignore_check_constraints = ON", { sql, args }]);
+    for (const table of ["keys", "trial_measures", "result_bands", "results", "runs", "words", "events", "questions"]) {
+      const { rows } = await client.execute(`SELECT rowid AS place, * FROM ${table} ORDER BY rowid DESC LIMIT 2`);
+      for (const { place, ...row } of rows) {
+        await put(`DELETE FROM ${table} WHERE rowid = ?`, [place!]);
+        if ((await damages()).length === 0) missed.push(`${table} ${place}`);
+        const names = Object.keys(row);
+        const marks = names.map(() => "?").join(", ");
+        await put(`INSERT INTO ${table} (rowid, ${names.join(", ")}) VALUES (?, ${marks})`, [
+          place!,
+          ...Object.values(row),
+        ] as InValue[]);
+      }
+    }
+    expect(missed).toEqual([]);
+    expect(await damages()).toEqual([]);
+    client.close();
+  });
+
   test("one byte changed anywhere is found", async () => {
     const client = createClient({ url: target.databaseUrl });
     await disarm(client);
@@ -56,4 +80,19 @@ describe("a registry by chance", () => {
     expect(await damages()).toEqual([]); // all is back, or a later find would prove nothing
     client.close();
   }, 60_000);
+
+  test("a value that cannot be read hides no other damage", async () => {
+    const client = createClient({ url: target.databaseUrl });
+    const put = async (sql: string, args: InValue[]) =>
+      client.migrate(["PRAGMA ignore_check_constraints = ON", { sql, args }]);
+    await put("UPDATE keys SET mac = x'00' WHERE rowid = 1", []);
+    for (const beyond of ["9223372036854775807", "9e999"]) {
+      await put(`UPDATE trials SET invented = ${beyond} WHERE rowid = 1`, []);
+      await put(`UPDATE result_bands SET cadr_u = ${beyond} WHERE rowid = 1`, []);
+      await put(`UPDATE pooled SET u = ${beyond} WHERE rowid = 1`, []);
+      const tables = new Set((await damages()).map(({ table }) => table));
+      expect([...tables]).toEqual(expect.arrayContaining(["keys", "trials", "result_bands"]));
+    }
+    client.close();
+  });
 });
