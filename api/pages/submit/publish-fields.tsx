@@ -6,8 +6,8 @@ export function PublishFields({ filled, isNewKey }: { filled: Filled; isNewKey: 
     <fieldset>
       <SectionLegend>Publish</SectionLegend>
       <p>
-        Whoever holds your key can withdraw your tests. There is no e-mail and no account: a key that is lost cannot be
-        recovered. Your tests then stay as they are, and nobody can withdraw them in your name.
+        Whoever holds your key can amend and withdraw your tests. There is no e-mail and no account: a key that is lost
+        cannot be recovered. Your tests then stay as they are, and nobody can withdraw them in your name.
       </p>
       {isNewKey && (
         <p class="new-key" role="status">

@@ -44,7 +44,8 @@ export function History({ trial }: { trial: TrialView }) {
       </ul>
       {trial.state !== "withdrawn" && (
         <p class="unprinted">
-          Yours, and wrong? <Withdraw id={id} /> with the key that you published it with.
+          Yours, and wrong? <Withdraw id={id} /> with the key that you published it with; who paid, conditions, marks
+          and windows can be <a href="/programs#rules">amended by a program</a> without that.
         </p>
       )}
       <Addresses trial={trial} />
@@ -73,14 +74,14 @@ function Why({ kind, reason }: Pick<TrialView["history"][number], "kind" | "reas
 }
 
 /** Where each figure stands for good: what to quote instead of this page, which changes with the record. */
-function Addresses({ trial: { analysis, id, revision, page } }: { readonly trial: TrialView }) {
+function Addresses({ trial: { analysis, id, revision, page, state } }: { readonly trial: TrialView }) {
   const origin = page.slice(0, page.indexOf("/trials/"));
   const bands = analysis.results.filter(({ band }) => band.kind === "standard");
   const quoted = bands.length > 0 ? bands : analysis.results.slice(0, 3);
   if (quoted.length === 0) return null;
   return (
     <>
-      <p>Addresses to quote, whose figures never change:</p>
+      <p>{state === "withdrawn" ? "Addresses" : "Addresses to quote"}, whose figures never change:</p>
       <ul>
         {quoted.map(({ band }) => {
           const path = pinPath(pinOfResult(id, revision, analysis, band.name)!);

@@ -8,8 +8,8 @@ export function Published({ trial }: { readonly trial: TrialView }) {
         <strong>Published.</strong> It stands for good at <a href={`/trials/${trial.id}`}>{trial.page}</a>.
       </p>
       <p>
-        Keep your key: it is the only way to withdraw this test if something was mistyped, and to add others under your
-        name. A key that is lost cannot be recovered. <Withdraw id={trial.id} />
+        Keep your key: without it you cannot amend or withdraw this test if something was mistyped, nor add others under
+        your name. A key that is lost cannot be recovered. <Withdraw id={trial.id} />
       </p>
     </div>
   );
