@@ -30,7 +30,7 @@ export function EntryPage({ reader, entry, page, year, quoted }: Props) {
   return (
     <Page
       reader={reader}
-      script={COPY_PATH}
+      script={quoted.quote ? COPY_PATH : null}
       head={quoted.head}
       title={`${cleanerWords(configuration.title, setting)}, ${BAND_WORDS[band]} · Motefall`}
     >

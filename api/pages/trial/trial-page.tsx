@@ -52,7 +52,12 @@ export function TrialPage({ reader, trial, runs, drawn, choices, isNew, places, 
   });
   const addressOf = (band: string) => `/trials/${trial.id}?channel=${encodeURIComponent(band)}#decays`;
   return (
-    <Page reader={reader} title={`${name}: test ${trial.id} · Motefall`} script={COPY_PATH} head={quoted.head}>
+    <Page
+      reader={reader}
+      title={`${name}: test ${trial.id} · Motefall`}
+      script={quoted.quote ? COPY_PATH : null}
+      head={quoted.head}
+    >
       <article class="trial">
         <h1 class={trial.state === "withdrawn" ? "struck" : undefined}>
           <CleanerTitle title={configuration.title} setting={trial.setting} />: one test
