@@ -10,7 +10,7 @@ import { quantityWithin } from "./wire/quantity-out.ts";
 
 interface Known {
   readonly spread: Spread;
-  readonly trials: readonly TrialRow[];
+  readonly trials: readonly Pick<TrialRow, "id" | "roomLabel" | "handle">[];
   readonly corrections: ReadonlyMap<string, RoomCorrection>;
   readonly publicUrl: string;
   readonly unit: string;

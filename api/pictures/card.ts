@@ -3,13 +3,13 @@ import { AEROSOL_WORDS } from "../pages/aerosol-words.ts";
 import { testWords } from "../pages/counts.ts";
 import { bandPhrase, unitWords } from "../pages/figures.ts";
 import { figureText } from "../pages/quantity.tsx";
-import { seriousWords } from "../pages/serious.tsx";
 import { paidWords } from "../pages/who-paid.tsx";
 import type { PinnedResult } from "../wire/pinned.ts";
 import { drawable, wrap } from "./fit-text.ts";
 import { intervalRule } from "./interval-rule.ts";
 import { element, text } from "./svg.ts";
 import type { Theme } from "./themes.ts";
+import { warnings } from "./warnings.ts";
 
 /** The size that link previews ask for (Open Graph; common practice, no source). */
 export const CARD = { width: 1200, height: 630 } as const;
@@ -62,23 +62,6 @@ const BOLD = { "font-family": "'Source Serif 4 SemiBold', 'Source Serif 4', Geor
 
 function words(x: number, y: number, size: number, fill: string, line: string): string {
   return element("text", { x, y, "font-size": size, fill }, text(line));
-}
-
-/** What a reader must not miss, whoever posts the picture. */
-function warnings({ pinned, withdrawn }: PinnedResult): string[] {
-  const serious =
-    pinned.kind === "trial" ? pinned.findings.filter(({ severity }) => severity === "serious").length : pinned.serious;
-  return [
-    ...(pinned.invented ? ["Invented for demonstration"] : []),
-    ...(withdrawn ? [`Withdrawn on ${withdrawn.at.slice(0, 10)}`] : []),
-    ...(serious > 0
-      ? [
-          pinned.kind === "trial"
-            ? "With a serious finding"
-            : `Note: ${seriousWords({ trials: pinned.trials, serious })}`,
-        ]
-      : []),
-  ];
 }
 
 function aerosolOf({ pinned }: PinnedResult): string {

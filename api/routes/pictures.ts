@@ -6,7 +6,9 @@ import type { App } from "../endpoint.ts";
 import type { Ctx } from "../environment.ts";
 import { badge } from "../pictures/badge.ts";
 import { card } from "../pictures/card.ts";
+import { decayPicture } from "../pictures/decay-picture.tsx";
 import { findCard } from "../pictures/find-card.ts";
+import { roomsPicture } from "../pictures/rooms-picture.tsx";
 import { THEMES } from "../pictures/themes.ts";
 import { currentPinOfEntry } from "../pins/current-pin.ts";
 import { parsePin } from "../pins/pin.ts";
@@ -18,7 +20,7 @@ const Asked = z.object({ theme: z.enum(["light", "dark"]).default("light").catch
 /** A day: what is withdrawn must be seen to be. */
 const A_DAY = "public, max-age=86400";
 
-/** Pictures of pinned results for posts: a card as SVG and PNG, and a badge; an entry's badge shows what stands now. */
+/** Pictures of pinned results for posts: a card as SVG and PNG, a badge, and the plot; an entry's badge shows what stands now. */
 export function addPictures(app: App): void {
   for (const path of ["/pinned/:entry/:basis/:seq", "/pinned/:trial/:revision/:version/:band"]) {
     app.get(`${path}/card.svg`, async (c) => {
@@ -37,6 +39,16 @@ export function addPictures(app: App): void {
       });
     });
   }
+  app.get("/pinned/:trial/:revision/:version/:band/decay.svg", async (c) => {
+    const result = await pinnedOf(c);
+    if (result.pinned.kind !== "trial") throw new StoreError("not-found", "Decays are drawn of tests.");
+    return svg(c, await decayPicture(c.var.deps.db.read, result, result.pinned, THEMES[themeOf(c)]));
+  });
+  app.get("/pinned/:entry/:basis/:seq/rooms.svg", async (c) => {
+    const result = await pinnedOf(c);
+    if (result.pinned.kind !== "entry") throw new StoreError("not-found", "Rooms are drawn of pooled figures.");
+    return svg(c, await roomsPicture(c.var.deps.db.read, result, result.pinned, THEMES[themeOf(c)]));
+  });
   app.get("/entries/:id/badge.svg", async (c) => {
     const pin = await currentPinOfEntry(c.var.deps.db.read, parseId("entry", c.req.param("id")));
     if (pin === null) throw new StoreError("not-found", "No test of it counts, so there is no figure.");

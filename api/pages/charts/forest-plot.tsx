@@ -33,7 +33,7 @@ interface Props {
 
 /** Heights of a row, and where its words and its line stand in it. */
 const ROW = {
-  wide: { height: 44, name: 18, about: 35, line: 22, left: 300, right: 160, line1: 42, line2: 46 },
+  wide: { height: 44, name: 18, about: 35, line: 22, left: 320, right: 160, line1: 42, line2: 49 },
   narrow: { height: 60, name: 14, about: 31, line: 47, left: 8, right: 8, line1: 50, line2: 50 },
 };
 const FOOT = 48;
