@@ -1,6 +1,7 @@
 import { z } from "@hono/zod-openapi";
 import { StoreError } from "../../db/store-error.ts";
 import { answer } from "../answer.ts";
+import { notModified } from "../conditional.ts";
 import { type App, endpoint, problems } from "../endpoint.ts";
 import { reprDigestOf } from "../repr-digest.ts";
 
@@ -60,15 +61,21 @@ export function addDumps(app: App): void {
       const { dumps } = c.var.deps;
       const [dump, name] = [c.req.param("dump") ?? "", c.req.param("file") ?? ""];
       const found = (await dumps.list()).find((one) => one.name === dump)?.files.find((one) => one.name === name);
+      // What is erased must go from caches too: a dump made again at the same line of the log has the same name.
+      const headers = { "Cache-Control": "public, no-cache, no-transform" };
+      const tag = found ? `W/"${found.sha256}"` : "";
+      const unchanged = found ? notModified(c, tag, headers) : null;
+      if (unchanged) return unchanged;
       const bytes = found && (await dumps.open(dump, name));
       if (!found || !bytes)
         throw new StoreError("not-found", "No dump has a file of this name: GET /v1/dumps lists them.");
       return new Response(bytes, {
         headers: {
+          ...headers,
+          ETag: tag,
           "Content-Type": "application/octet-stream",
           "Content-Length": String(found.bytes),
           "Content-Disposition": `attachment; filename="motefall-${dump}-${name}"`,
-          "Cache-Control": "public, max-age=31536000, immutable, no-transform",
           "Repr-Digest": reprDigestOf(found.sha256),
           "X-Content-Type-Options": "nosniff",
         },

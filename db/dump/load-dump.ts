@@ -1,4 +1,4 @@
-import { existsSync, readFileSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { createClient, type InStatement, type Transaction } from "@libsql/client";
 import { canonicalJson } from "../content-hash.ts";
@@ -41,15 +41,19 @@ function pathOf(folder: string, table: string): string | null {
   throw new Error(`${path} is missing`);
 }
 
+/** Every file is in the list, and every one in the list is as it says: what no hash vouches for is not read. */
 async function checkSums(folder: string): Promise<void> {
   for (const place of ["open", "kept"]) {
+    if (place === "kept" && !existsSync(join(folder, place))) continue;
     const sums = join(folder, place, "SHA256SUMS");
-    if (!existsSync(sums)) {
-      if (place === "kept") continue;
-      throw new Error(`${sums} is missing: this is no whole dump`);
-    }
-    for (const line of readFileSync(sums, "utf8").trim().split("\n")) {
-      const [wanted, name] = line.split("  ") as [string, string];
+    if (!existsSync(sums)) throw new Error(`${sums} is missing: this is no whole dump`);
+    const lines = readFileSync(sums, "utf8").split("\n").filter(Boolean);
+    const listed = new Map(lines.map((line) => [line.slice(66), line.slice(0, 64)]));
+    const there = readdirSync(join(folder, place)).filter((name) => name !== "SHA256SUMS");
+    for (const name of new Set([...listed.keys(), ...there])) {
+      const wanted = listed.get(name);
+      if (wanted === undefined) throw new Error(`${place}/${name} is not in SHA256SUMS`);
+      if (!there.includes(name)) throw new Error(`${place}/${name} is missing`);
       if ((await sha256OfFile(join(folder, place, name))) !== wanted) throw new Error(`${place}/${name} is damaged`);
     }
   }
@@ -73,8 +77,11 @@ async function requireReady(transaction: Transaction, folder: string): Promise<v
 async function fill(transaction: Transaction, table: string, path: string): Promise<number> {
   let count = 0;
   let batch: InStatement[] = [];
+  const { columns: known } = await transaction.execute(`SELECT * FROM ${table} LIMIT 0`);
   for await (const row of readTable(path)) {
     const columns = Object.keys(row);
+    const unknown = columns.find((column) => !known.includes(column)); // names become SQL below, whoever wrote them
+    if (unknown !== undefined) throw new Error(`${table} has no column ${JSON.stringify(unknown)}`);
     const sql = `INSERT OR REPLACE INTO ${table} (${columns.join(", ")}) VALUES (${columns.map(() => "?").join(", ")})`;
     batch.push({ sql, args: Object.values(row) });
     count++;

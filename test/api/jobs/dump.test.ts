@@ -1,12 +1,14 @@
+import { createHash } from "node:crypto";
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { gunzipSync } from "node:zlib";
+import { basename, join } from "node:path";
+import { gunzipSync, gzipSync } from "node:zlib";
 import { createClient } from "@libsql/client";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { createApp } from "../../../api/app.ts";
 import { dumpRegistry } from "../../../api/jobs/dump/dump-registry.ts";
 import { restore } from "../../../api/jobs/dump/restore.ts";
+import { eraseFromTrial } from "../../../api/jobs/erase.ts";
 import { verify } from "../../../api/jobs/verify/verify.ts";
 import { dumpsIn } from "../../../api/node-dumps.ts";
 import { type InProcess, openTemporary, startInProcess } from "../../support/in-process.ts";
@@ -83,6 +85,37 @@ test("what is given away holds no key, says what each column is, and is served w
   expect((await app.request(kept)).status).toBe(404);
 });
 
+test("an erasure is in the next dump of the same name, which no cache keeps from before", async () => {
+  const into = join(folder, "erased");
+  const [trial] = await target.deps.db.read.all<{ id: string }>("SELECT id FROM trials ORDER BY id LIMIT 1");
+  const first = await dumped(into);
+  const app = createApp(() => ({ ...target.deps, dumps: dumpsIn(into) }));
+  const path = `/v1/dumps/${basename(first)}/words.ndjson.gz`;
+  const before = await app.request(path);
+  const wordsOf = async (answer: Response) => gunzipSync(new Uint8Array(await answer.arrayBuffer())).toString();
+  const was = await wordsOf(before);
+  await eraseFromTrial(target.deps.db, trial!.id, "words", "asked to", "2026-11-01T00:00:00.000Z");
+  expect(await dumped(into)).toBe(first);
+  expect(before.headers.get("Cache-Control")).toContain("no-cache");
+  const kept = { headers: { "If-None-Match": before.headers.get("ETag")! } };
+  const after = await app.request(path, kept);
+  expect(after.status).toBe(200);
+  expect((await wordsOf(after)).split('"text":null').length).toBeGreaterThan(was.split('"text":null').length);
+  expect((await app.request(path, { headers: { "If-None-Match": after.headers.get("ETag")! } })).status).toBe(304);
+});
+
+test("an empty registry, and one without keys, are dumped and come back", async () => {
+  const [from, into, stranger] = [await openTemporary(), await openTemporary(), await openTemporary()];
+  const made = await dumpRegistry({ url: from.databaseUrl }, join(folder, "empty"));
+  expect((await restore(made, { url: into.databaseUrl }, into.deps.db)).differing).toEqual([]);
+  expect((await verify(into.deps.db.read, 1)).damages).toEqual([]);
+  const given = await dumped(join(folder, "given"));
+  rmSync(join(given, "kept"), { recursive: true });
+  expect((await restore(given, { url: stranger.databaseUrl }, stranger.deps.db)).differing).toEqual([]);
+  expect((await verify(stranger.deps.db.read, 1)).damages).toEqual([]);
+  for (const one of [from, into, stranger]) await one.discard();
+});
+
 test("a damaged or half written dump, and a database that holds something, are refused", async () => {
   const made = await dumped(join(folder, "damaged"));
   const empty = await openTemporary();
@@ -92,6 +125,15 @@ test("a damaged or half written dump, and a database that holds something, are r
   await expect(restore(made, { url: empty.databaseUrl }, empty.deps.db)).rejects.toThrow(
     "open/trials.ndjson.gz is damaged",
   );
+  writeFileSync(path, whole);
+  const sums = readFileSync(join(made, "open", "SHA256SUMS"), "utf8");
+  writeFileSync(join(made, "open", "SHA256SUMS"), sums.replace(/.*trials\.ndjson\.gz\n/, ""));
+  await expect(restore(made, { url: empty.databaseUrl }, empty.deps.db)).rejects.toThrow("is not in SHA256SUMS");
+  const strange = gzipSync('{"trial, revision) SELECT 1, 2 --":1}\n');
+  writeFileSync(path, strange);
+  const hash = createHash("sha256").update(strange).digest("hex");
+  writeFileSync(join(made, "open", "SHA256SUMS"), sums.replace(/.*(?= {2}trials\.ndjson\.gz\n)/, hash));
+  await expect(restore(made, { url: empty.databaseUrl }, empty.deps.db)).rejects.toThrow("trials has no column");
   writeFileSync(path, whole);
   rmSync(join(made, "open", "SHA256SUMS"));
   await expect(restore(made, { url: empty.databaseUrl }, empty.deps.db)).rejects.toThrow("no whole dump");
