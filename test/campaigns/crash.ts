@@ -7,7 +7,7 @@ import { crashRegistry } from "../support/crash/crash-registry.ts";
 const { values } = parseArgs({ options: { kills: { type: "string" }, seed: { type: "string" } } });
 execFileSync("npm", ["run", "build", "-s"], { cwd: join(import.meta.dirname, "../..") });
 const started = performance.now();
-const { known, kills, wholeDumps, versionsAdopted, wrong } = await crashRegistry({
+const { known, kills, wholeDumps, halfDumps, versionsAdopted, wrong } = await crashRegistry({
   kills: Number(values.kills ?? 50),
   seed: Number(values.seed ?? 1),
   sample: 3,
@@ -16,7 +16,7 @@ const { known, kills, wholeDumps, versionsAdopted, wrong } = await crashRegistry
 for (const [what, count] of kills) console.log(`${count} × ${what}`);
 console.log(
   `${known.trials.size} trials, ${known.questions.size} questions and ${known.withdrawn.size} withdrawals acknowledged, ` +
-    `${known.unanswered} requests cut off; ${wholeDumps} whole dumps, ${versionsAdopted} versions adopted; ` +
+    `${known.unanswered} requests cut off; ${wholeDumps} whole dumps, ${halfDumps} left half under another name, ${versionsAdopted} versions adopted; ` +
     `${Math.round((performance.now() - started) / 1000)} s`,
 );
 for (const words of wrong) console.log(words);

@@ -15,6 +15,8 @@ export interface Crashed {
   /** How often what was killed: a server while writing, a dump, … */
   readonly kills: ReadonlyMap<string, number>;
   readonly wholeDumps: number;
+  /** Begun and killed before they were whole. */
+  readonly halfDumps: number;
   readonly versionsAdopted: number;
   readonly wrong: readonly string[];
 }
@@ -39,8 +41,8 @@ export async function crashRegistry(it: {
   const known: Acknowledged = { trials: new Map(), questions: new Set(), withdrawn: new Set(), unanswered: 0 };
   const kills = new Map<string, number>();
   const wrong: string[] = [];
-  /** How long each job took where it was let to its end, so that a kill comes within it. */
-  const lasts = { writing: 200, dumping: 500, reanalysing: 1500 };
+  /** How long each job was at work where it was let to its end, so that a kill comes within it. */
+  const lasts = { writing: 200, dumping: 80, reanalysing: 400 };
   let [nextSeed, ordinal] = [1000 * seed, 2];
 
   const startJob = (round: (typeof ROUNDS)[number]): Running | null => {
@@ -62,8 +64,9 @@ export async function crashRegistry(it: {
     const round = ROUNDS[Math.floor(3 * random.uniform())]!;
     const stop = writeLoad(server.url, key, known, () => ++nextSeed);
     await writing(known, 1 + Math.floor(6 * random.uniform())); // else it is killed before it did anything
-    const began = performance.now();
     const job = startJob(round);
+    if (job !== null) await atWork(round, job, dumps);
+    const began = performance.now();
     const takesServer = job === null || random.uniform() < 0.5;
     const victim = takesServer ? server.running : job!;
     const moment = new Promise((resolve) => setTimeout(resolve, lasts[round] * random.uniform()));
@@ -107,14 +110,37 @@ export async function crashRegistry(it: {
     running.kill();
     await running.ended;
   }
+  const halfDumps = countHalfDumps(dumps);
   rmSync(folder, { recursive: true });
-  return { known, kills, wholeDumps: whole.whole, versionsAdopted: ordinal - 2, wrong: [...wrong, ...whole.wrong] };
+  return {
+    known,
+    kills,
+    wholeDumps: whole.whole,
+    halfDumps,
+    versionsAdopted: ordinal - 2,
+    wrong: [...wrong, ...whole.wrong],
+  };
 }
 
 /** Until so many more tests were acknowledged. */
 async function writing({ trials }: Acknowledged, more: number): Promise<void> {
   const [until, latest] = [trials.size + more, performance.now() + 20_000];
   while (trials.size < until && performance.now() < latest) await new Promise((resolve) => setTimeout(resolve, 5));
+}
+
+/** Until a job has begun to write: a kill before that would try nothing. */
+async function atWork(round: (typeof ROUNDS)[number], job: Running, dumps: string): Promise<void> {
+  if (round === "reanalysing") {
+    await job.says(/at work/);
+    return;
+  }
+  const halves = countHalfDumps(dumps);
+  while (job.isAlive() && countHalfDumps(dumps) === halves) await new Promise((resolve) => setTimeout(resolve, 2));
+}
+
+/** What killed dumps left behind, under the name of none. */
+function countHalfDumps(dumps: string): number {
+  return readdirSync(dumps).filter((name) => name.endsWith(".part")).length;
 }
 
 async function startServer(env: Readonly<Record<string, string>>): Promise<{ url: string; running: Running }> {

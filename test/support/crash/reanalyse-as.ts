@@ -7,6 +7,7 @@ const ordinal = Number(process.argv[2]);
 const version = `1.${ordinal}.0`;
 const analyse: typeof NEXT_METHOD.analyse = (trial) => ({ ...NEXT_METHOD.analyse(trial), methodVersion: version });
 const deps = await openNode(readSettings(process.env, ""));
+console.log("at work");
 const { analysed } = await reanalyse({ ...deps, method: { version, ordinal, analyse } });
 deps.db.close();
 console.log(`${analysed} trials analysed`);
