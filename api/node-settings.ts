@@ -4,7 +4,6 @@ import { dirname } from "node:path";
 import type { Database } from "../db/database.ts";
 import { openEmbedded } from "../db/embedded.ts";
 import { openRemote } from "../db/remote.ts";
-import { NO_DUMPS } from "./dumps.ts";
 import type { Dependencies } from "./environment.ts";
 import { dumpsIn } from "./node-dumps.ts";
 import { nodeRenderer } from "./node-renderer.ts";
@@ -21,7 +20,7 @@ export interface NodeSettings {
   readonly keySecret: string | undefined;
   readonly operatorKey: string | null;
   /** Folder of dumps to give away. */
-  readonly dumpsDir: string | null;
+  readonly dumpsDir: string;
 }
 
 /** Reads PORT, HOST, LIBSQL_URL, LIBSQL_AUTH_TOKEN, PUBLIC_URL, KEY_SECRET, OPERATOR_KEY and DUMPS_DIR. */
@@ -38,7 +37,7 @@ export function readSettings(env: NodeJS.ProcessEnv, defaultUrl: string): NodeSe
     publicUrl: (env.PUBLIC_URL || `http://${host}:${port}`).replace(/\/$/, ""),
     keySecret: env.KEY_SECRET || undefined,
     operatorKey: env.OPERATOR_KEY || null,
-    dumpsDir: env.DUMPS_DIR || null,
+    dumpsDir: env.DUMPS_DIR || ".data/dumps",
   };
 }
 
@@ -54,7 +53,7 @@ export async function openNode(settings: NodeSettings): Promise<Dependencies> {
     submitScript: readSubmitScript(),
     later: oneByOne(),
     render: nodeRenderer,
-    dumps: settings.dumpsDir === null ? NO_DUMPS : dumpsIn(settings.dumpsDir),
+    dumps: dumpsIn(settings.dumpsDir),
   };
 }
 

@@ -1,4 +1,4 @@
-import { and, desc, eq, lt, type SQL, sql } from "drizzle-orm";
+import { and, desc, eq, getTableColumns, lt, type SQL, sql } from "drizzle-orm";
 import type { BatchItem } from "drizzle-orm/batch";
 import type { Connection, Database } from "./database.ts";
 import { events } from "./schema/standings.ts";
@@ -42,8 +42,9 @@ export async function listNewest(
   connection: Connection,
   { before, subject, limit }: { before?: number | undefined; subject?: string | undefined; limit: number },
 ) {
+  const { rowSha256: _, ...columns } = getTableColumns(events);
   return connection
-    .select()
+    .select(columns)
     .from(events)
     .where(
       and(

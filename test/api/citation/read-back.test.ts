@@ -116,11 +116,10 @@ function readBbcode(text: string): Read {
   const tree = parseBbcode(text) as (string | { tag: string; attrs: Record<string, string>; content: string[] })[];
   const tags = tree.filter((node) => typeof node === "object");
   expect(tags.map(({ tag }) => tag)).toEqual(["url"]);
-  const wide = (words: string) => words.replaceAll("［", "[").replaceAll("］", "]");
   const words = tags[0]!.content.join("");
   const all = tree.map((node) => (typeof node === "string" ? node : node.content.join(""))).join("");
   const read = readSentence(all, { href: Object.keys(tags[0]!.attrs)[0]!, words });
-  return { ...read, title: wide(read.title), author: wide(read.author) };
+  return read;
 }
 
 const READERS: Record<Exclude<Style, "plain">, (text: string) => Read> = {
@@ -135,9 +134,14 @@ const READERS: Record<Exclude<Style, "plain">, (text: string) => Read> = {
 
 function expectBack(style: keyof typeof READERS, cited: Reference): void {
   const { author, ...read } = READERS[style](STYLES[style].write(cited));
-  expect(style === "ris" ? parted(author) : author).toBe(style === "ris" ? parted(cited.author) : cited.author);
+  // What a style cannot say: commas in RIS, square brackets in BBCode, which has no escape for them.
+  const said = (words: string) => {
+    if (style === "ris") return parted(words);
+    return style === "bbcode" ? words.replaceAll("[", "(").replaceAll("]", ")") : words;
+  };
+  expect(style === "ris" ? parted(author) : author).toBe(said(cited.author));
   expect(read).toEqual({
-    title: cited.title,
+    title: style === "bbcode" ? said(cited.title) : cited.title,
     year: "2026",
     url: cited.url,
     version: cited.version,
