@@ -14,7 +14,9 @@ import type { PinnedResult, PinnedTrial } from "../wire/pinned.ts";
 import { type PlotPart, plot, wordsPart } from "./plot.tsx";
 import type { Theme } from "./themes.ts";
 
-/** Readings of all runs together, and runs, so that the picture stays under 100 KB. */
+/** What a post may have to load. */
+const MOST_BYTES = 100_000;
+/** Readings of all runs together, and runs, that mostly stay under it. */
 const MOST_READINGS = 2700;
 const MOST_RUNS = 8;
 /** The height of clean air, in which nothing falls. */
@@ -32,30 +34,36 @@ export async function decayPicture(
   const analysis = JSON.parse(stored!.result.json) as AnalysisOut; // whoever read the pin has found it
   const { counters } = JSON.parse(stored!.revision.json) as { counters: { id: string; position?: unknown }[] };
   const runs = await listRuns(connection, id, revision);
-  const drawn = runs.slice(0, MOST_RUNS);
-  const most = Math.min(900, Math.floor(MOST_READINGS / drawn.length));
-  const drawings = await drawRuns(connection, { id, revision, counters, runs: drawn }, band);
-  const parts = drawings.flatMap((each) => {
-    const { role, counter } = runs[each.n]!;
-    const by = counters.length > 1 ? `, counter ${counter}` : "";
-    const name = `Log ${each.n + 1}: ${ROLE_WORDS[role] ?? role}${by}`;
-    return [
-      wordsPart(name, theme.ink),
-      ...runParts(each, analysis, band, most, role === "background" ? LOW : DECAY_SIZE.heights[0]),
-    ];
-  });
-  return plot({
-    result,
-    title: "its readings and the decays fitted to them",
-    description: `Readings on a logarithmic axis over minutes after the first row, ${drawn.length} ${drawn.length === 1 ? "log" : "logs"}, with the decays that were fitted.`,
-    from: `One test, ${id}, revision ${revision}, method ${method}; the interval is about this room and counter`,
-    parts: [
-      ...parts,
-      ...(runs.length > drawn.length ? [wordsPart(`The first ${drawn.length} of ${runs.length} logs are drawn.`)] : []),
-      ...(method === METHOD_VERSION ? [] : [wordsPart(`Readings are left out as method ${METHOD_VERSION} has it.`)]),
-    ],
-    theme,
-  });
+  const drawings = await drawRuns(connection, { id, revision, counters, runs: runs.slice(0, MOST_RUNS) }, band);
+  const picture = (count: number) => {
+    const most = Math.min(900, Math.floor(MOST_READINGS / count));
+    const parts = drawings.slice(0, count).flatMap((each) => {
+      const { role, counter } = runs[each.n]!;
+      const by = counters.length > 1 ? `, counter ${counter}` : "";
+      const name = `Log ${each.n + 1}: ${ROLE_WORDS[role] ?? role}${by}`;
+      const height = role === "background" ? LOW : DECAY_SIZE.heights[0];
+      return [wordsPart(name, theme.ink), ...runParts(each, analysis, band, most, height)];
+    });
+    return plot({
+      result,
+      title: "its readings and the decays fitted to them",
+      description: `Readings on a logarithmic axis over minutes after the first row, ${count} ${count === 1 ? "log" : "logs"}, with the decays that were fitted.`,
+      from: `One test, ${id}, revision ${revision}, method ${method}; the interval is about this room and counter`,
+      parts: [
+        ...parts,
+        ...(count < runs.length
+          ? [wordsPart(`Drawn: ${count === 1 ? "log 1" : `logs 1 to ${count}`} of ${runs.length}.`)]
+          : []),
+        ...(method === METHOD_VERSION ? [] : [wordsPart(`Readings are left out as method ${METHOD_VERSION} has it.`)]),
+      ],
+      theme,
+    });
+  };
+  // Many windows and marks take more room than readings do: then fewer logs are drawn.
+  let count = drawings.length;
+  let svg = picture(count);
+  while (count > 1 && new TextEncoder().encode(svg).length > MOST_BYTES) svg = picture(--count);
+  return svg;
 }
 
 function runParts(run: RunDrawing, analysis: AnalysisOut, band: string, most: number, height: number): PlotPart[] {
