@@ -1,5 +1,6 @@
 import { z } from "@hono/zod-openapi";
 import { listNewest } from "../../../db/events.ts";
+import { nameSubjects } from "../../../db/subject-names.ts";
 import { readPageQuery } from "../../answer.ts";
 import { readDoubt } from "../../doubt/rules.ts";
 import type { App } from "../../endpoint.ts";
@@ -19,13 +20,18 @@ export function addLogPage(app: App): void {
   app.get("/log", async (c) => {
     const { before } = readPageQuery(c, LogQuery);
     const found = await listNewest(c.var.deps.db.read, { before, limit: A_PAGE + 1 });
-    return htmlAnswer(c, <LogPage reader={readerOf(c)} found={found} />);
+    const ids = found.flatMap(({ subject, actor }) => [subject, actor]);
+    const names = await nameSubjects(c.var.deps.db.read, ids);
+    return htmlAnswer(c, <LogPage reader={readerOf(c)} found={found} names={names} />);
   });
 }
 
 type Found = Awaited<ReturnType<typeof listNewest>>;
 
-function LogPage({ reader, found }: { readonly reader: Reader; readonly found: Found }) {
+/** What people call what an id names. */
+type Names = ReadonlyMap<string, string>;
+
+function LogPage({ reader, found, names }: { readonly reader: Reader; readonly found: Found; readonly names: Names }) {
   const shown = found.slice(0, A_PAGE);
   return (
     <Page reader={reader} title="What happened · Motefall">
@@ -48,7 +54,7 @@ function LogPage({ reader, found }: { readonly reader: Reader; readonly found: F
           </thead>
           <tbody>
             {shown.map((line) => (
-              <Line line={line} />
+              <Line line={line} names={names} />
             ))}
           </tbody>
         </table>
@@ -65,7 +71,8 @@ function LogPage({ reader, found }: { readonly reader: Reader; readonly found: F
 /** Of a question the log has only which one it is: its words stand with the record, and can be erased. */
 const ASKED: ReadonlySet<string> = new Set(["trial-questioned", "question-answered"]);
 
-function Line({ line: { seq, at, kind, subject, actor, reason } }: { readonly line: Found[number] }) {
+function Line({ line, names }: { readonly line: Found[number]; readonly names: Names }) {
+  const { seq, at, kind, subject, actor, reason } = line;
   const why =
     reason === null || ASKED.has(kind) || kind === "setting-added"
       ? ""
@@ -76,7 +83,7 @@ function Line({ line: { seq, at, kind, subject, actor, reason } }: { readonly li
     <tr {...AS_TABLE.row} id={`event-${seq}`}>
       <th {...AS_TABLE.rowHead}>{instant(at)}</th>
       <td {...AS_TABLE.cell} data-head="What">
-        <Subject of={subject} /> {HAPPENED[kind] ?? kind.replaceAll("-", " ")}
+        <Subject of={subject} name={names.get(subject)} /> {HAPPENED[kind] ?? kind.replaceAll("-", " ")}
         {kind === "setting-added" && reason !== null && (
           <>
             : <bdi>{reason}</bdi>
@@ -84,7 +91,7 @@ function Line({ line: { seq, at, kind, subject, actor, reason } }: { readonly li
         )}
       </td>
       <td {...AS_TABLE.cell} data-head="By">
-        {ACTOR_WORDS[actor] ?? <bdi>{actor}</bdi>}
+        {ACTOR_WORDS[actor] ?? <bdi>{names.get(actor) ?? actor}</bdi>}
       </td>
       <td {...AS_TABLE.cell} data-head={why === "" ? undefined : "Why"}>
         <bdi>{why}</bdi>
@@ -93,8 +100,24 @@ function Line({ line: { seq, at, kind, subject, actor, reason } }: { readonly li
   );
 }
 
-/** Records with a page of their own are led to. */
-function Subject({ of }: { readonly of: string }) {
-  const path = { trl: "/trials", cfg: "/configurations" }[of.slice(0, 3)];
-  return path ? <a href={`${path}/${of}`}>{of}</a> : <bdi>{of}</bdi>;
+/** Records with a page of their own are led to, by what they are called. */
+function Subject({ of, name }: { readonly of: string; readonly name: string | undefined }) {
+  const [path, kind] = KINDS[of.slice(0, 3)] ?? [];
+  if (!path) return <bdi>{of}</bdi>;
+  return (
+    <>
+      {kind} <a href={`${path}/${of}`}>{of}</a>
+      {name !== undefined && (
+        <>
+          {" "}
+          (<bdi>{name}</bdi>)
+        </>
+      )}
+    </>
+  );
 }
+
+const KINDS: Readonly<Record<string, readonly [string, string]>> = {
+  trl: ["/trials", "Test"],
+  cfg: ["/configurations", "Cleaner"],
+};
