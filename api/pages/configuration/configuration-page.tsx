@@ -124,9 +124,9 @@ interface SettingProps {
 function Setting({ entry, isOpen, isOnly, flow }: SettingProps) {
   const body = (
     <>
-      <EntrySection entry={entry} flow={flow} />
+      <EntrySection entry={entry} flow={flow} quoting={<a href={`/entries/${entry.id}#quote`}>Quote this figure</a>} />
       <p class="actions unprinted">
-        <a href={`/entries/${entry.id}`}>This figure alone, on every basis, to quote</a>
+        <a href={`/entries/${entry.id}`}>This figure alone, on every basis</a>
         <a href={submitAddress(entry.configuration.id, entry.setting)}>Add a test of this</a>
       </p>
     </>

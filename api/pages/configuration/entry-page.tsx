@@ -47,11 +47,11 @@ export function EntryPage({ reader, entry, page, year, quoted }: Props) {
       <h2>For {bandAtFirst(band)}</h2>
       <EntrySection entry={entry} flow={flow} />
       {quoted.quote}
+      <Address entry={entry} page={page} />
       <h2>By who tested, and how</h2>
       <BasisTable entry={entry} />
       <h2 id="year">What a year costs</h2>
       <YearForm action={`/entries/${entry.id}`} kept={{}} asked={year} />
-      <Address entry={entry} page={page} />
     </Page>
   );
 }

@@ -1,3 +1,4 @@
+import type { Child } from "hono/jsx";
 import type { EntryOut } from "../../wire/entry.ts";
 import { testWords } from "../counts.ts";
 import { bandPhrase } from "../figures.ts";
@@ -11,8 +12,15 @@ import { limitsOf, spreadWords } from "./pooled-words.ts";
 import { Rooms } from "./rooms.tsx";
 import { TrialList } from "./trial-list.tsx";
 
+interface Props {
+  readonly entry: EntryOut;
+  readonly flow: FlowUnit;
+  /** The way to its quotation, where that stands on another page. */
+  readonly quoting?: Child;
+}
+
 /** All there is to say of one entry over all its tests: the figure, what it may not claim, its cost, rooms, aerosols, tests. */
-export function EntrySection({ entry, flow }: { readonly entry: EntryOut; readonly flow: FlowUnit }) {
+export function EntrySection({ entry, flow, quoting }: Props) {
   const basis = entry.bases.all;
   if (!basis?.cadr) {
     return (
@@ -27,6 +35,7 @@ export function EntrySection({ entry, flow }: { readonly entry: EntryOut; readon
       <p class="figure">
         <Quantity of={basis.cadr} />
       </p>
+      {quoting && <p class="unprinted">{quoting}</p>}
       <p>
         Who paid: <WhoPaid interest={basis.interest} />
       </p>
