@@ -2,11 +2,10 @@ import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { createClient, type InStatement, type Transaction } from "@libsql/client";
 import { canonicalJson } from "../content-hash.ts";
+import { rowsAtOnce } from "../rows-at-once.ts";
 import { type Manifest, type Source, sha256OfFile } from "./dump.ts";
 import { DERIVED, DUMPED, type DumpedTable, KEPT_BACK } from "./dumped-tables.ts";
 import { readTable } from "./read-table.ts";
-
-const ROWS_A_BATCH = 200;
 
 /**
  * Puts the rows of a dump into an empty, migrated database, in one transaction; derived tables stay empty.
@@ -85,7 +84,7 @@ async function fill(transaction: Transaction, table: string, path: string): Prom
     const sql = `INSERT OR REPLACE INTO ${table} (${columns.join(", ")}) VALUES (${columns.map(() => "?").join(", ")})`;
     batch.push({ sql, args: Object.values(row) });
     count++;
-    if (batch.length < ROWS_A_BATCH) continue;
+    if (batch.length < rowsAtOnce(table)) continue;
     await transaction.batch(batch);
     batch = [];
   }

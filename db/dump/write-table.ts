@@ -4,8 +4,7 @@ import { pipeline } from "node:stream/promises";
 import { createGzip } from "node:zlib";
 import type { Row, Transaction, Value } from "@libsql/client";
 import { canonicalJson } from "../content-hash.ts";
-
-const ROWS_A_READ = 200;
+import { rowsAtOnce } from "../rows-at-once.ts";
 
 /**
  * Writes a table as gzipped NDJSON, a canonical JSON object a row, in the order in which rows came.
@@ -37,15 +36,16 @@ async function* readRows(
 ): AsyncGenerator<Row> {
   const order = names?.join(", ") ?? "rowid";
   const marks = (names ?? [""]).map(() => "?").join(", ");
+  const limit = rowsAtOnce(table);
   let after: Value[] | null = null;
   for (;;) {
     const page = await transaction.execute({
-      sql: `SELECT rowid AS rowid_, * FROM ${table} ${after ? `WHERE (${order}) > (${marks})` : ""} ORDER BY ${order} LIMIT ${ROWS_A_READ}`,
+      sql: `SELECT rowid AS rowid_, * FROM ${table} ${after ? `WHERE (${order}) > (${marks})` : ""} ORDER BY ${order} LIMIT ${limit}`,
       args: after ?? [],
     });
     for (const { rowid_: _, ...row } of page.rows) yield row as Row;
     const last = page.rows.at(-1);
-    if (!last || page.rows.length < ROWS_A_READ) return;
+    if (!last || page.rows.length < limit) return;
     after = names ? names.map((name) => last[name]!) : [last.rowid_!];
   }
 }

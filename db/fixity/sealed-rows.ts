@@ -1,5 +1,6 @@
 import { sql } from "drizzle-orm";
 import type { Connection } from "../database.ts";
+import { rowsAtOnce } from "../rows-at-once.ts";
 import { type NamedSetting, rowHash, type StoredRow } from "../seal.ts";
 
 /** Tables whose rows have the hash of themselves, each with what names a row for people. */
@@ -34,8 +35,6 @@ export const SEALED = {
 
 export type SealedTable = keyof typeof SEALED;
 
-const ROWS_A_PAGE = 500;
-
 export interface ReadRow {
   readonly rowid: number;
   /** What names it. */
@@ -50,9 +49,10 @@ export interface ReadRow {
 /** Every row of a table as it is stored, without what types make of it, with its hash now and then. */
 export async function* readSealed(connection: Connection, table: SealedTable): AsyncGenerator<ReadRow> {
   const from = sql.raw(table);
+  const limit = rowsAtOnce(table);
   for (let after = 0; ; ) {
     const page = await connection.all<StoredRow & { rowid_: number }>(
-      sql`SELECT rowid AS rowid_, * FROM ${from} WHERE rowid > ${after} ORDER BY rowid LIMIT ${ROWS_A_PAGE}`,
+      sql`SELECT rowid AS rowid_, * FROM ${from} WHERE rowid > ${after} ORDER BY rowid LIMIT ${limit}`,
     );
     const named = table === "entries" ? await nameSettings(connection, page) : null;
     for (const { rowid_: rowid, ...row } of page) {
@@ -60,7 +60,7 @@ export async function* readSealed(connection: Connection, table: SealedTable): A
       const hash = rowHash(table, { ...row, ...named?.get(Number(row.setting)) });
       yield { rowid, key, row, hash, kept: row.row_sha256 };
     }
-    if (page.length < ROWS_A_PAGE) return;
+    if (page.length < limit) return;
     after = Number(page.at(-1)!.rowid_);
   }
 }
