@@ -1,7 +1,7 @@
 import { AS_TABLE } from "../as-table.ts";
 import { bandPhrase, unitWords } from "../figures.ts";
 import { Between, inUnit, Quantity } from "../quantity.tsx";
-import { dropWords } from "../trial/drop-words.ts";
+import { dropsWords } from "../trial/drop-words.ts";
 import { FINDING_WORDS, findingValue } from "../trial/finding-words.ts";
 import { NATURAL_WORDS } from "../trial/record-words.ts";
 import type { PreviewProps } from "./preview.tsx";
@@ -184,10 +184,7 @@ function Refused({ analysis: { refusals, results, dropped } }: { analysis: Told 
         ))}
         {[...left].map(([reason, drops]) => (
           <li>
-            {dropWords(
-              reason,
-              drops.reduce((sum, { count }) => sum + count, 0),
-            )}
+            <bdi>{dropsWords(reason, drops)}</bdi>
           </li>
         ))}
       </ul>

@@ -19,6 +19,17 @@ const DROP_WORDS: Readonly<Record<string, string>> = {
   spike: "readings that stand alone, far from their neighbours",
 };
 
+/** The same of several logs and channels, each channel by its name: which of them is shown need not be the one that lost most. */
+export function dropsWords(
+  reason: string,
+  drops: readonly { readonly channel: string | null; readonly count: number }[],
+): string {
+  const sum = (of: typeof drops) => of.reduce((total, { count }) => total + count, 0);
+  if (drops.every(({ channel }) => channel === null)) return dropWords(reason, sum(drops));
+  const counts = [...Map.groupBy(drops, ({ channel }) => channel ?? "whole rows")];
+  return `${DROP_WORDS[reason] ?? reason}: ${counts.map(([name, same]) => `${sum(same)} of ${name}`).join(", ")}`;
+}
+
 /** `readings that stand alone, far from their neighbours (3)`. */
 export function dropWords(reason: string, count: number): string {
   return `${DROP_WORDS[reason] ?? reason.replaceAll("-", " ")} (${count})`;
