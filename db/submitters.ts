@@ -45,6 +45,15 @@ export async function revokeKey(db: Database, prefix: string, at: string): Promi
   );
 }
 
+/** The digest of a submitter's handle, null where none was given. */
+export async function findHandleDigest(db: Database, submitter: string): Promise<string | null> {
+  const [row] = await db.read
+    .select({ digest: submitters.handleDigest })
+    .from(submitters)
+    .where(eq(submitters.id, submitter));
+  return row?.digest ?? null;
+}
+
 /** How a submitter wishes to be called, null where no handle was given or it was erased. */
 export async function findHandle(db: Database, submitter: string): Promise<string | null> {
   const [row] = await db.read

@@ -2,10 +2,10 @@ import { openNode, readSettings } from "../node-settings.ts";
 import { parseId } from "../public-id.ts";
 import { ERASABLE, type Erasable, eraseFromTrial } from "./erase.ts";
 
-/* `npm run erase -- trl-… words|files|series "the reason"`: the operator's way to take down what must not stay. */
+/* `npm run erase -- trl-… words|questions|files|series|handle "the reason"`: the operator's way to take down what must not stay. */
 const [id = "", what = "", reason = ""] = process.argv.slice(2);
 if (!(ERASABLE as readonly string[]).includes(what) || reason.trim() === "") {
-  console.error('Use: npm run erase -- trl-… words|files|series "the reason"');
+  console.error('Use: npm run erase -- trl-… words|questions|files|series|handle "the reason"');
   process.exit(2);
 }
 const deps = await openNode(readSettings(process.env, "file:.data/motefall.db"));

@@ -1,11 +1,15 @@
 import type { Database } from "../../db/database.ts";
 import { eraseFiles, eraseSeries, eraseWords } from "../../db/erase.ts";
 import { listQuestionDigests } from "../../db/questions.ts";
-import { findTrial, listRecords, listRuns } from "../../db/trials.ts";
+import { findHandleDigest } from "../../db/submitters.ts";
+import { findTrial, listRecords, listRuns, type StoredTrial } from "../../db/trials.ts";
 import { digestsIn } from "../trial-record.ts";
 
-/** What of a trial may be erased: the words that may name a person, what was asked and answered, the files as uploaded, or the parsed readings. */
-export const ERASABLE = ["words", "questions", "files", "series"] as const;
+/**
+ * What of a trial may be erased: the words that may name a person, what was asked and answered, the files as uploaded, the
+ * parsed readings, or the name of who tested, which stands beside all tests of the same submitter.
+ */
+export const ERASABLE = ["words", "questions", "files", "series", "handle"] as const;
 export type Erasable = (typeof ERASABLE)[number];
 
 /** Erases part of a trial for good; hashes, results and ids stay, so that what was cited can still be told apart. */
@@ -29,11 +33,14 @@ export async function eraseFromTrial(
     await eraseSeries(db, hashes, erased);
     return hashes.length;
   }
-  const digests =
-    what === "questions"
-      ? await listQuestionDigests(db.read, trial)
-      : (await listRecords(db.read, trial)).flatMap((json) => digestsIn(JSON.parse(json) as Record<string, unknown>));
-  const all = [...new Set(digests)];
+  const all = [...new Set(await digestsOf(db, stored, what))];
   await eraseWords(db, all, erased);
   return all.length;
+}
+
+async function digestsOf(db: Database, trial: StoredTrial, what: "words" | "questions" | "handle"): Promise<string[]> {
+  if (what === "questions") return listQuestionDigests(db.read, trial.id);
+  if (what === "handle") return [await findHandleDigest(db, trial.submitter)].filter((digest) => digest !== null);
+  const records = await listRecords(db.read, trial.id);
+  return records.flatMap((json) => digestsIn(JSON.parse(json) as Record<string, unknown>));
 }
