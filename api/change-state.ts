@@ -19,6 +19,7 @@ export async function changeState(
   to: DecidedState,
   actor: string,
   reason: string,
+  doubts: readonly string[] = [],
 ): Promise<void> {
   await retrying(() =>
     db.write(async (connection) => {
@@ -39,7 +40,7 @@ export async function changeState(
       const pools = await repool(connection, changes);
       const at = now().toISOString();
       const read = { readState: trial.state, readSetting: setting };
-      await insertState(connection, { trial: id, state: to, actor, reason, at, ...read, pools });
+      await insertState(connection, { trial: id, state: to, actor, reason, doubts, at, ...read, pools });
     }),
   );
 }

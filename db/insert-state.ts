@@ -17,6 +17,8 @@ export async function insertState(
     state: DecidedState;
     actor: string;
     reason: string;
+    /** The rules that hold it, as the log keeps them; none where a person decided. */
+    doubts: readonly string[];
     at: string;
     /** What its state was, and the setting it counted at, when its entries were read. */
     readState: string;
@@ -35,5 +37,6 @@ export async function insertState(
       .set({ state, seq: newestSeqOf(trial) })
       .where(eq(trialStates.trial, trial)),
     ...poolRows(connection, pools, newestSeqOf(trial)),
+    ...it.doubts.map((doubt) => event(connection, { at, kind: "trial-doubted", subject: trial, actor, reason: doubt })),
   ]);
 }

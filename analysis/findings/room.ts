@@ -7,6 +7,11 @@ const POOR_VOLUME = 0.05;
 /** Smaller and larger than any room that people test cleaners in (common practice, no source): feet or litres taken for metres. */
 const LIKELY_M3 = [1.5, 3000] as const;
 
+/** Whether hardly a room has so much air, or so little [m³]. */
+export function isUnlikelyVolume(volumeM3: number): boolean {
+  return volumeM3 < LIKELY_M3[0] || volumeM3 > LIKELY_M3[1];
+}
+
 /** What the room allows. */
 export function roomFindings(evidence: Evidence): RaisedFinding[] {
   const { trial, totalPerH } = evidence;
@@ -22,7 +27,7 @@ export function roomFindings(evidence: Evidence): RaisedFinding[] {
       "The room's volume is known to 5 % or worse, and the result is no better than that. Measure length, width and height.";
     found.push(raised(evidence, "volume-estimated", "note", u / value, message));
   }
-  if (value < LIKELY_M3[0] || value > LIKELY_M3[1]) {
+  if (isUnlikelyVolume(value)) {
     const message =
       "Hardly a room has the volume that was stated, and the result is as wrong as it is. Check its unit: 30 ft³ is less than 1 m³.";
     found.push(raised(evidence, "volume-unlikely", "serious", value, message));

@@ -99,6 +99,29 @@ test("figures that a stated rule doubts wait for a person, also where an amendme
   expect((await target.request("/log")).status).toBe(200);
 });
 
+test("a corrected volume that a stated rule doubts makes the trials of the room wait", async () => {
+  const room = { label: "corrected", volume: { value: 30, unit: "m3", u: 0.6 }, ventilation: "off", mixing_fan: "on" };
+  const trial = await made(9109, "corrected", { room });
+  const entry = await entryOf(trial);
+  const correct = (value: number) => {
+    const volume = { value, unit: "m3", u: 0.02 * value };
+    const id = (trial.room as { id: string }).id;
+    return target.request(`/v1/rooms/${id}/revisions`, json({ volume, reason: "measured again" }, bearer(key)));
+  };
+  expect((await correct(33)).status).toBe(201);
+  expect((await read(trial.id)).state).toBe("listed");
+  expect((await correct(3300)).status).toBe(201); // a point was forgotten: 100 times what its fan moves
+  const now = await read(trial.id);
+  expect(now).toMatchObject({ state: "pending", doubts: [{ code: "volume-unlikely" }, { code: "cadr-above-flow" }] });
+  expect((await leaderboard(target)).entries.map(({ id }) => id)).not.toContain(entry.id);
+  await wholeAgain();
+  expect((await correct(33)).status).toBe(201);
+  const listing = { subject: trial.id, action: "list", reason: "it was put right" };
+  expect((await target.request("/v1/moderation", json(listing, bearer(settings.operatorKey)))).status).toBe(200);
+  expect((await entryOf(trial)).bases.all!.cadr!.value).toBeCloseTo(1.1 * trial.analysis.results[0]!.cadr.value, 6);
+  await wholeAgain();
+});
+
 test("who shares a natural run shares its error, whichever revision of it stands", async () => {
   const first = await made(9105, "shared");
   const { runs, ...rest } = sampleTrial(9106, { configuration: cleaner("shared") });
