@@ -27,7 +27,7 @@ export function noteOf({ details, hash }: Reference): string {
 }
 
 /** Characters that turn the direction of text or cannot be seen: in a quotation they could make a number read otherwise. */
-const UNSEEN = /[\p{Cc}\p{Zl}\p{Zp}\u200b-\u200f\u202a-\u202e\u2060-\u2069\ufeff]+/gu;
+const UNSEEN = /[\p{Cc}\p{Cf}\p{Zl}\p{Zp}\ufffe\uffff]+/gu;
 
 /** Text of others on one line, as a citation may carry it. */
 export function oneLine(text: string): string {
