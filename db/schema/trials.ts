@@ -208,7 +208,7 @@ export const resultBands = sqliteTable(
     paired: integer("paired", { mode: "boolean" }).notNull(),
     kNaturalPerH: real("k_natural_per_h"),
     kNaturalU: real("k_natural_u"),
-    /** The run the natural loss came from, trial/revision/n: results that share one share its error. NULL where assumed. */
+    /** The run the natural loss came from, trial/1/n: results that share one share its error. NULL where assumed. */
     naturalSource: text("natural_source"),
     /** Whether the band has a finding so serious that no reader should miss it. */
     serious: integer("serious", { mode: "boolean" }).notNull(),
