@@ -6,6 +6,7 @@ import { figureText } from "../pages/quantity.tsx";
 import { seriousWords } from "../pages/serious.tsx";
 import { NATURAL_WORDS } from "../pages/trial/record-words.ts";
 import { paidWords } from "../pages/who-paid.tsx";
+import { correctedInterest, correctedWords } from "../pins/corrected-words.ts";
 import type { PinnedEntry, PinnedResult, PinnedTrial } from "../wire/pinned.ts";
 import { oneLine, type Reference } from "./reference.ts";
 
@@ -23,9 +24,11 @@ export function referenceOf(result: PinnedResult, handle: string | null): Refere
   return {
     key: `motefall${pinned.path.replace("/pinned", "").replaceAll(/[^\w.-]+/g, "-")}`,
     author: authorOf(pinned, handle),
-    title: oneLine(`${withdrawnWords(result)}${invented ? "[Invented for demonstration] " : ""}${title}`),
+    title: oneLine(
+      `${withdrawnWords(result)}${correctedNote(result)}${invented ? "[Invented for demonstration] " : ""}${title}`,
+    ),
     date: pinned.stored_at.slice(0, 10),
-    details: (pinned.kind === "trial" ? ofTrial(pinned) : ofEntry(pinned)).map(oneLine),
+    details: [...(pinned.kind === "trial" ? ofTrial(pinned) : ofEntry(pinned)), ...correctedWords(result)].map(oneLine),
     version:
       pinned.kind === "trial"
         ? `revision ${pinned.revision}, method ${method_version}`
@@ -37,6 +40,12 @@ export function referenceOf(result: PinnedResult, handle: string | null): Refere
 
 function withdrawnWords({ withdrawn }: PinnedResult): string {
   return withdrawn ? `[Withdrawn ${withdrawn.at.slice(0, 10)}] ` : "";
+}
+
+/** What was said of who paid is part of the claim: a quotation carries what it was corrected to. */
+function correctedNote(result: PinnedResult): string {
+  const paid = correctedInterest(result);
+  return paid ? `[Corrected: ${paidWords(paid)}] ` : "";
 }
 
 function authorOf(pinned: PinnedResult["pinned"], handle: string | null): string {

@@ -1,5 +1,6 @@
 import { findPicture, insertPicture } from "../../db/pictures.ts";
 import type { Dependencies } from "../environment.ts";
+import { correctedWords } from "../pins/corrected-words.ts";
 import { currentPinOfTrial } from "../pins/current-pin.ts";
 import { readPin } from "../pins/read-pin.ts";
 import type { PinnedResult } from "../wire/pinned.ts";
@@ -14,11 +15,12 @@ export async function drawTrial(deps: Dependencies, trial: string): Promise<void
 
 /**
  * A pinned result as PNG: drawn once, when it is stored or first asked for, and from then on kept, since its numbers never
- * change. One that was withdrawn is another picture, which is kept beside the first.
+ * change. One that was withdrawn, or of which who paid was corrected, is another picture, which is kept beside the first.
  */
 export async function findCard(deps: Dependencies, result: PinnedResult, theme: ThemeName): Promise<Uint8Array> {
   const { db, now, render } = deps;
-  const pin = result.withdrawn ? `${result.pinned.path}#withdrawn` : result.pinned.path;
+  const became = [...(result.withdrawn ? ["withdrawn"] : []), ...correctedWords(result)];
+  const pin = [result.pinned.path, ...became].join("#");
   const kept = await findPicture(db, pin, theme);
   if (kept) return kept;
   const png = await render(card(result, THEMES[theme]));

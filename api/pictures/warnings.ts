@@ -1,13 +1,18 @@
 import { seriousWords } from "../pages/serious.tsx";
+import { paidWords } from "../pages/who-paid.tsx";
+import { correctedInterest } from "../pins/corrected-words.ts";
 import type { PinnedResult } from "../wire/pinned.ts";
 
 /** What a reader must not miss, whoever posts the picture. */
-export function warnings({ pinned, withdrawn }: PinnedResult): string[] {
+export function warnings(result: PinnedResult): string[] {
+  const { pinned, withdrawn } = result;
+  const paid = correctedInterest(result);
   const serious =
     pinned.kind === "trial" ? pinned.findings.filter(({ severity }) => severity === "serious").length : pinned.serious;
   return [
     ...(pinned.invented ? ["Invented for demonstration"] : []),
     ...(withdrawn ? [`Withdrawn on ${withdrawn.at.slice(0, 10)}`] : []),
+    ...(paid ? [`Corrected: ${paidWords(paid)}`] : []),
     ...(serious > 0
       ? [
           pinned.kind === "trial"

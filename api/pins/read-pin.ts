@@ -1,4 +1,5 @@
 import { canonicalJson, sha256Hex } from "../../db/content-hash.ts";
+import { listCorrections } from "../../db/corrections.ts";
 import type { Database } from "../../db/database.ts";
 import { listWithdrawals } from "../../db/pinned-rows.ts";
 import type { PinnedResult } from "../wire/pinned.ts";
@@ -12,7 +13,8 @@ import { pinTrial } from "./pin-trial.ts";
  */
 export async function readPin(db: Database, publicUrl: string, pin: Pin): Promise<PinnedResult> {
   const pinned = pin.kind === "trial" ? await pinTrial(db.read, pin) : await pinEntry(db.read, pin);
-  const members = pinned.kind === "trial" ? [pinned.trial] : pinned.members.map(({ trial }) => trial);
+  const quoted = pinned.kind === "trial" ? [pinned] : pinned.members;
+  const members = quoted.map(({ trial }) => trial);
   const withdrawals = await listWithdrawals(db.read, members);
   const last = withdrawals.at(-1);
   return {
@@ -22,5 +24,6 @@ export async function readPin(db: Database, publicUrl: string, pin: Pin): Promis
     page: `${publicUrl}${pinned.path}`,
     withdrawn: last && withdrawals.length === members.length ? { at: last.at, reason: last.reason } : null,
     withdrawn_members: pinned.kind === "trial" ? [] : withdrawals,
+    corrections: await listCorrections(db.read, quoted),
   };
 }

@@ -12,7 +12,7 @@ import { PinnedResult } from "../wire/pinned.ts";
 const responses = {
   200: {
     description:
-      "Canonical JSON (RFC 8785); `pinned` never changes. Link names the current record as latest-version (RFC 5829), Repr-Digest the SHA-256 of the answer (RFC 9530)",
+      "Canonical JSON (RFC 8785); `pinned` never changes. Link names the current record as latest-version and a trial's revisions, which may have corrected who paid, as version-history (RFC 5829), Repr-Digest the SHA-256 of the answer (RFC 9530)",
     content: { "application/json": { schema: PinnedResult } },
   },
   304: { description: "The answer is the one whose ETag came in If-None-Match" },
@@ -62,7 +62,8 @@ const FOR_AN_HOUR = "public, max-age=3600, no-transform";
 async function answerPinned(c: Ctx): Promise<Response> {
   const { db, publicUrl } = c.var.deps;
   const result = await readPin(db, publicUrl, parsePin(c.req.path));
-  const text = canonicalJson(result);
+  const { corrections: _, ...kept } = result;
+  const text = canonicalJson(kept);
   const tag = await entityTag(text);
   const headers = {
     "Cache-Control": result.withdrawn ? FOR_GOOD : FOR_AN_HOUR,

@@ -104,4 +104,19 @@ export const PinnedResult = z
 
 export type PinnedTrial = z.infer<typeof PinnedTrial>;
 export type PinnedEntry = z.infer<typeof PinnedEntry>;
-export type PinnedResult = z.infer<typeof PinnedResult>;
+
+/** A trial of a figure of which a later revision says otherwise who paid or what was in the air. */
+export interface Correction {
+  readonly trial: string;
+  readonly revision: number;
+  readonly at: string;
+  readonly reason: string | null;
+  readonly interest: { readonly from: string; readonly to: string };
+  readonly aerosol: { readonly from: string; readonly to: string };
+}
+
+/**
+ * The answer with what was corrected since: pages, citations and pictures say it. The JSON stays the same to the byte, and
+ * its Link header leads to the revisions.
+ */
+export type PinnedResult = z.infer<typeof PinnedResult> & { readonly corrections: readonly Correction[] };

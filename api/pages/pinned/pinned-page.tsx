@@ -1,3 +1,4 @@
+import { correctedWords } from "../../pins/corrected-words.ts";
 import type { Since } from "../../pins/since.ts";
 import type { PinnedResult } from "../../wire/pinned.ts";
 import { BASIS_WORDS } from "../basis-words.ts";
@@ -57,6 +58,7 @@ export function PinnedPage({ reader, result, since, quoted }: Props) {
             )}
           </p>
         )}
+        <CorrectedNote result={result} />
         <SinceNote result={result} since={since} flow={reader.flow} />
         <h2>For {bandPhrase(pinned.band)}</h2>
         <p class="figure">
@@ -81,6 +83,23 @@ export function PinnedPage({ reader, result, since, quoted }: Props) {
       </article>
     </Page>
   );
+}
+
+/** What was said beside the figure and was put right since: whoever follows a quotation must see it first, also of a withdrawn one. */
+function CorrectedNote({ result }: Pick<Props, "result">) {
+  const { corrections } = result;
+  return correctedWords(result).map((words) => (
+    <p role="note" class="caution">
+      {words.slice(0, 1).toUpperCase()}
+      {words.slice(1)}. What stands below is what was said then; whoever quotes it says that it was corrected.
+      {corrections.length === 1 && (
+        <>
+          {" "}
+          Corrected on {corrections[0]!.at.slice(0, 10)}: <bdi>{corrections[0]!.reason}</bdi>
+        </>
+      )}
+    </p>
+  ));
 }
 
 /** The pictures that a post can carry. */
