@@ -11,6 +11,7 @@ import { findResult, findTrial, listResults, listRuns, type StoredTrial } from "
 import { listWords } from "../db/words.ts";
 import { readDoubt } from "./doubt/rules.ts";
 import { digestsIn, unsealWords } from "./trial-record.ts";
+import { viewRevisions } from "./view-revisions.ts";
 import type { AnalysisOut } from "./wire/analysis.ts";
 import { withExpectation } from "./write-analysis.ts";
 import { writeNoise } from "./write-noise.ts";
@@ -87,20 +88,33 @@ export type TrialView = Awaited<ReturnType<typeof viewTrial>>;
 export async function viewTrial(db: Database, publicUrl: string, id: string) {
   const trial = await findTrial(db.read, id);
   const record = JSON.parse(trial.json) as Record<string, unknown>;
-  const [words, configuration, handle, history, result, allResults, runs, spread, volumes, roomHistory, questions] =
-    await Promise.all([
-      listWords(db, digestsIn(record)),
-      findConfiguration(db.read, trial.configuration),
-      findHandle(db, trial.submitter),
-      listEvents(db, id),
-      findResult(db.read, id, trial.revision),
-      listResults(db.read, id, trial.revision),
-      listRuns(db.read, id, trial.revision),
-      findSpread(db.read),
-      listRoomRevisions(db.read, trial.room),
-      listEvents(db, trial.room),
-      listQuestions(db.read, id),
-    ]);
+  const [
+    words,
+    configuration,
+    handle,
+    history,
+    result,
+    allResults,
+    runs,
+    spread,
+    volumes,
+    roomHistory,
+    questions,
+    revisions,
+  ] = await Promise.all([
+    listWords(db, digestsIn(record)),
+    findConfiguration(db.read, trial.configuration),
+    findHandle(db, trial.submitter),
+    listEvents(db, id),
+    findResult(db.read, id, trial.revision),
+    listResults(db.read, id, trial.revision),
+    listRuns(db.read, id, trial.revision),
+    findSpread(db.read),
+    listRoomRevisions(db.read, trial.room),
+    listEvents(db, trial.room),
+    listQuestions(db.read, id),
+    viewRevisions(db.read, publicUrl, id),
+  ]);
   const {
     schema: _,
     trial: __,
@@ -147,6 +161,7 @@ export async function viewTrial(db: Database, publicUrl: string, id: string) {
     analysed_at: result.at,
     other_methods: allResults.filter(({ methodVersion }) => methodVersion !== result.methodVersion).map(otherMethod),
     questions,
+    revisions,
     history: history.map(({ at, kind, actor, reason }) => ({ at, kind, actor, reason })),
   };
 }

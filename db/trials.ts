@@ -45,14 +45,18 @@ export async function findTrial(connection: Connection, id: string): Promise<Sto
   };
 }
 
-/** The record of every revision of a trial. */
-export async function listRecords(connection: Connection, trial: string): Promise<string[]> {
-  const rows = await connection
-    .select({ json: trialRevisions.json })
+/** Every revision of a trial, first to newest. */
+export async function listRevisions(connection: Connection, trial: string) {
+  return connection
+    .select()
     .from(trialRevisions)
     .where(eq(trialRevisions.trial, trial))
     .orderBy(trialRevisions.revision);
-  return rows.map(({ json }) => json);
+}
+
+/** The record of every revision of a trial. */
+export async function listRecords(connection: Connection, trial: string): Promise<string[]> {
+  return (await listRevisions(connection, trial)).map(({ json }) => json);
 }
 
 /** An earlier trial of the same submitter with the same content or the same Idempotency-Key. */

@@ -8,14 +8,37 @@ import { type App, endpoint, problems } from "../endpoint.ts";
 import { RequestError } from "../problem.ts";
 import { parseId } from "../public-id.ts";
 import { readSubmission } from "../submission.ts";
+import { viewRevisions } from "../view-revisions.ts";
 import { viewTrial } from "../views.ts";
 import { AmendmentIn } from "../wire/amendment.ts";
+import { Revision } from "../wire/revisions.ts";
 import { Stored } from "./trials.ts";
 
 const Id = z.object({ id: z.string().openapi({ example: "trl-7K3M9QX2RV0" }) });
 
-/** `POST /v1/trials/{id}/revisions`: what was said of a test is put right; its readings stay. */
+const RevisionsOut = z.object({ trial: z.string(), revisions: z.array(Revision) }).openapi("Revisions");
+
+/** `POST /v1/trials/{id}/revisions`: what was said of a test is put right; its readings stay; `GET` lists what it said before. */
 export function addAmendments(app: App): void {
+  endpoint(
+    app,
+    {
+      method: "get",
+      path: "/v1/trials/{id}/revisions",
+      summary: "Every revision of a trial: what it changed, why, and where its results stand for good",
+      request: { params: Id },
+      responses: {
+        200: { description: "First to newest", content: { "application/json": { schema: RevisionsOut } } },
+        ...problems(404),
+      },
+    },
+    async (c) => {
+      const { db, publicUrl } = c.var.deps;
+      const { id } = await findTrial(db.read, parseId("trial", c.req.param("id") ?? ""));
+      return answer({ trial: id, revisions: await viewRevisions(db.read, publicUrl, id) });
+    },
+  );
+
   endpoint(
     app,
     {

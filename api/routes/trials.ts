@@ -2,7 +2,7 @@ import { z } from "@hono/zod-openapi";
 import { StoreError } from "../../db/store-error.ts";
 import { findFile, findSeries, findTrial, listRuns } from "../../db/trials.ts";
 import { afterwards } from "../afterwards.ts";
-import { answer } from "../answer.ts";
+import { answer, readQuery } from "../answer.ts";
 import { readBody } from "../body.ts";
 import { requireOwner, requireSubmitter } from "../caller.ts";
 import { changeState } from "../change-state.ts";
@@ -19,6 +19,7 @@ import { readSubmission } from "../submission.ts";
 import { viewTrial } from "../views.ts";
 import { AnalysisOut } from "../wire/analysis.ts";
 import { plainText } from "../wire/plain-text.ts";
+import { Revision } from "../wire/revisions.ts";
 import { TrialIn } from "../wire/trial.ts";
 
 const OtherMethod = z.object({
@@ -32,6 +33,7 @@ const TrialOut = z
     id: z.string(),
     url: z.string(),
     state: z.enum(["listed", "pending", "questioned", "withdrawn"]),
+    revisions: z.array(Revision),
     doubts: z.array(z.object({ code: z.string(), message: z.string(), other: z.string().optional() })).openapi({
       description:
         "What stated rules doubted when it was stored. While it is pending it waits for a person and does not count.",
@@ -54,6 +56,7 @@ const TrialOut = z
 
 const Id = z.object({ id: z.string().openapi({ example: "trl-7K3M9QX2RV0" }) });
 const IdAndRun = Id.extend({ n: z.string() });
+const Nothing = z.object({});
 const Reason = z.strictObject({ reason: plainText(1000) }).openapi("Reason");
 export const Stored = {
   description: "The trial with its result",
@@ -107,11 +110,14 @@ export function addTrials(app: App): void {
     {
       method: "get",
       path: "/v1/trials/{id}",
-      summary: "A trial with its result and history",
-      request: { params: Id },
-      responses: { 200: Stored, ...problems(404) },
+      summary: "A trial with its newest result and its history. Earlier revisions: /v1/trials/{id}/revisions",
+      request: { params: Id, query: Nothing },
+      responses: { 200: Stored, ...problems(404, 422) },
     },
-    async (c) => answer(await viewTrial(c.var.deps.db, c.var.deps.publicUrl, trialId(c))),
+    async (c) => {
+      readQuery(c, Nothing); // a revision asked for here would be answered by the newest
+      return answer(await viewTrial(c.var.deps.db, c.var.deps.publicUrl, trialId(c)));
+    },
   );
 
   endpoint(

@@ -62,6 +62,7 @@ describe("the description of the API", () => {
       "get /v1/trials/{id}",
       "get /v1/trials/{id}/citation",
       "get /v1/trials/{id}/questions",
+      "get /v1/trials/{id}/revisions",
       "get /v1/trials/{id}/runs/{n}/file",
       "get /v1/trials/{id}/runs/{n}/series.csv",
       "post /v1/analyses",

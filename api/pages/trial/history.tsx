@@ -2,10 +2,12 @@ import { readDoubt } from "../../doubt/rules.ts";
 import { pinOfResult } from "../../pins/current-pin.ts";
 import { pinPath } from "../../pins/pin.ts";
 import type { TrialView } from "../../views.ts";
-import { instant } from "../figures.ts";
+import type { Revision } from "../../wire/revisions.ts";
+import { aerosolWords } from "../aerosol-words.ts";
+import { BAND_WORDS, INTEREST_WORDS, instant } from "../figures.ts";
 import { wordsOf } from "./conditions.tsx";
 import { Withdraw } from "./published.tsx";
-import { ACTOR_WORDS, bandWords, EVENT_WORDS, STATE_WORDS } from "./record-words.ts";
+import { ACTOR_WORDS, bandWords, EVENT_WORDS, FIELD_WORDS, STATE_WORDS } from "./record-words.ts";
 
 /** Where the readings are, and what happened to the record. */
 export function History({ trial }: { trial: TrialView }) {
@@ -34,11 +36,14 @@ export function History({ trial }: { trial: TrialView }) {
       </ul>
       <p>{STATE_WORDS[trial.state]}</p>
       <ul class="events">
-        {history.map(({ at, kind, actor, reason }) => (
+        {history.map(({ at, kind, actor, reason }, i) => (
           <li>
             {instant(at)}: {EVENT_WORDS[kind] ?? kind.replaceAll("-", " ")} by{" "}
             {actor === submitter.id ? "its tester" : (ACTOR_WORDS[actor] ?? <bdi>{actor}</bdi>)}
             <Why kind={kind} reason={reason} />
+            {kind === "trial-amended" && (
+              <Amended trial={trial} nth={history.slice(0, i).filter((one) => one.kind === kind).length} />
+            )}
           </li>
         ))}
       </ul>
@@ -54,6 +59,41 @@ export function History({ trial }: { trial: TrialView }) {
       </p>
     </section>
   );
+}
+
+/** What an amendment changed, and where the figures of the revision before it stand. */
+function Amended({ trial: { id, revisions }, nth }: { readonly trial: TrialView; readonly nth: number }) {
+  const [before, now] = [revisions[nth], revisions[nth + 1]];
+  if (!before || !now) return null;
+  return (
+    <p class="quiet">
+      Revision {now.revision} changed {now.changed.map((field) => changeWords(field, before, now)).join("; ")}. What
+      revision {before.revision} gave:{" "}
+      {before.results
+        .filter(({ band }, _, all) => band in BAND_WORDS || all.every((one) => !(one.band in BAND_WORDS)))
+        .map(({ band, page }, i) => (
+          <>
+            {i > 0 && ", "}
+            <a href={page.slice(page.indexOf("/pinned/"))}>
+              <bdi>{BAND_WORDS[band] ?? band}</bdi>
+            </a>
+          </>
+        ))}
+      ; as data: <a href={`/v1/trials/${id}/revisions`}>all revisions</a>.
+    </p>
+  );
+}
+
+function changeWords(field: string, before: Revision, now: Revision): string {
+  if (field === "interest") return `who paid, from “${paid(before)}” to “${paid(now)}”`;
+  if (field === "aerosol" && before.aerosol !== now.aerosol) {
+    return `the aerosol, from “${aerosolWords(before.aerosol, true)}” to “${aerosolWords(now.aerosol, true)}”`;
+  }
+  return FIELD_WORDS[field] ?? field.replaceAll("_", " ");
+}
+
+function paid({ interest }: Revision): string {
+  return INTEREST_WORDS[interest] ?? interest;
 }
 
 /** A person's reason as it was written; a rule's in words. Of a question the log has only which one it is. */

@@ -72,6 +72,21 @@ export const EVENT_WORDS: Words = {
   "method-applied": "analysed again",
 };
 
+/** What an amendment may change. */
+export const FIELD_WORDS: Words = {
+  aerosol: "what is said of the aerosol",
+  counters: "what is said of the counters",
+  filter_state: "the filter's state",
+  interest: "who paid",
+  noise: "the noise readings",
+  note: "the note",
+  power: "the power",
+  room: "the conditions in the room",
+  runs: "marks, windows or conditions of the logs",
+  specimen: "the specimen",
+  trials_made: "how many tests were made",
+};
+
 /** Who does what is in a record's history, besides its tester. */
 export const ACTOR_WORDS: Words = {
   operator: "the operator",
