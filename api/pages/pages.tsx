@@ -1,5 +1,6 @@
 import type { App } from "../endpoint.ts";
 import { addPictures } from "../routes/pictures.ts";
+import { addAmendmentPage } from "./amendment/amendment-routes.tsx";
 import { addComparePage } from "./compare/compare-routes.tsx";
 import { addConfigurationPages } from "./configuration/configuration-routes.tsx";
 import { addLeaderboardPage } from "./leaderboard/leaderboard-routes.tsx";
@@ -26,6 +27,7 @@ export function addPages(app: App): void {
   addPictures(app); // its paths begin with those of pinned pages
   addPinnedPages(app);
   addWithdrawalPage(app);
+  addAmendmentPage(app);
   addLogPage(app);
   addRoomPage(app);
   addComparePage(app);

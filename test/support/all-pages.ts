@@ -62,6 +62,7 @@ const PAGES_ASKED_FOR: readonly AnyPage[] = [
   at("a trial of one log", ({ fullLog }) => `/trials/${fullLog}`),
   at("the log", () => "/log"),
   at("withdrawing a test", ({ threeRuns }) => `/trials/${threeRuns}/withdrawal`),
+  at("putting a test right", ({ threeRuns }) => `/trials/${threeRuns}/amendment`),
   at("a trial as quoted", ({ pinned }) => pinned.trial),
   at("an entry as quoted", ({ pinned }) => pinned.entry),
   at("adding a test", () => "/submit"),

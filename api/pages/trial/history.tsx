@@ -49,8 +49,9 @@ export function History({ trial }: { trial: TrialView }) {
       </ul>
       {trial.state !== "withdrawn" && (
         <p class="unprinted">
-          Yours, and wrong? <Withdraw id={id} /> with the key that you published it with; who paid, conditions, marks
-          and windows can be <a href="/programs#rules">amended by a program</a> without that.
+          Yours, and wrong? <a href={`/trials/${id}/amendment`}>Put right</a> who paid, the aerosol or the note, or{" "}
+          <Withdraw id={id} />, with the key that you published it with. Conditions, marks and windows can be{" "}
+          <a href="/programs#rules">amended by a program</a>.
         </p>
       )}
       <Addresses trial={trial} />

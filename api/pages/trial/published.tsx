@@ -9,7 +9,8 @@ export function Published({ trial }: { readonly trial: TrialView }) {
       </p>
       <p>
         Keep your key: without it you cannot amend or withdraw this test if something was mistyped, nor add others under
-        your name. A key that is lost cannot be recovered. <Withdraw id={trial.id} />
+        your name. A key that is lost cannot be recovered.{" "}
+        <a href={`/trials/${trial.id}/amendment`}>Put right what you said</a> or <Withdraw id={trial.id} />.
       </p>
     </div>
   );
@@ -17,5 +18,5 @@ export function Published({ trial }: { readonly trial: TrialView }) {
 
 /** The way to the form that withdraws a test. */
 export function Withdraw({ id }: { readonly id: string }) {
-  return <a href={`/trials/${id}/withdrawal`}>Withdraw this test</a>;
+  return <a href={`/trials/${id}/withdrawal`}>withdraw this test</a>;
 }

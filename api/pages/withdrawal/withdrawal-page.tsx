@@ -1,4 +1,5 @@
 import type { TrialView } from "../../views.ts";
+import { KeyField, ReasonField } from "../key-field.tsx";
 import { InventedNote, Page } from "../page.tsx";
 import type { Reader } from "../reader.ts";
 
@@ -28,34 +29,13 @@ export function WithdrawalPage({ reader, trial, reason, complaints }: Withdrawal
         <form class="written" action={`${back}/withdrawal`} method="post" enctype="multipart/form-data">
           <p>
             It then counts no more, for good. Its page stays, struck through, with your reason. Put right what was
-            mistyped and publish it again as another test; who paid, conditions, marks and windows can be{" "}
-            <a href="/programs#rules">amended by a program</a> without that.
+            mistyped and publish it again as another test; who paid, the aerosol and the note can be{" "}
+            <a href={`${back}/amendment`}>put right here</a>, conditions, marks and windows{" "}
+            <a href="/programs#rules">by a program</a>, without that.
           </p>
           <div class="fields">
-            <div class="field wide-field">
-              <label for="key">The key that it was published with</label>
-              <input
-                id="key"
-                name="key"
-                type="text"
-                autocomplete="off"
-                spellcheck={false}
-                {...tied("key", complaints.key)}
-              />
-              <Complaint of="key" words={complaints.key} />
-            </div>
-            <div class="field wide-field">
-              <label for="reason">Why, for readers to see</label>
-              <input
-                id="reason"
-                name="reason"
-                type="text"
-                maxlength={1000}
-                value={reason}
-                {...tied("reason", complaints.reason)}
-              />
-              <Complaint of="reason" words={complaints.reason} />
-            </div>
+            <KeyField wrong={complaints.key} />
+            <ReasonField reason={reason} wrong={complaints.reason} />
           </div>
           <p>
             <button class="first" type="submit">
@@ -65,18 +45,5 @@ export function WithdrawalPage({ reader, trial, reason, complaints }: Withdrawal
         </form>
       )}
     </Page>
-  );
-}
-
-function tied(id: string, words: string | undefined) {
-  return words === undefined ? {} : { "aria-invalid": "true" as const, "aria-describedby": `${id}-error` };
-}
-
-function Complaint({ of, words }: { readonly of: string; readonly words: string | undefined }) {
-  if (words === undefined) return null;
-  return (
-    <p class="error" id={`${of}-error`}>
-      <bdi>{words}</bdi>
-    </p>
   );
 }

@@ -197,6 +197,11 @@ export const CALLS: Readonly<Record<string, Call>> = {
     ({ trial }) => `/trials/${trial}/withdrawal`,
     () => ({ reason }),
   ),
+  "POST /trials/:id/amendment": form(
+    { nobody: 422, other: 422, own: 303, operator: 422, revoked: 422 },
+    ({ trial }) => `/trials/${trial}/amendment`,
+    (_, n) => ({ reason, note: `put right, ${n}` }),
+  ),
   "POST /trials/:id/questions": form(
     anyone(303),
     ({ trial }) => `/trials/${trial}/questions`,

@@ -25,7 +25,12 @@ describe.each(targets())("pages $name", ({ start }) => {
     const texts = ["/method", "/safety", "/programs", "/problems", "/submit"];
     const entry = (await leaderboard(target)).entries[0]!.id;
     const pinned = `/pinned/${trial.id}/1/${METHOD_VERSION}/0.1-1.0`;
-    const own = [`/trials/${trial.id}`, `/trials/${trial.id}/withdrawal`, `/configurations/${trial.configuration.id}`];
+    const own = [
+      `/trials/${trial.id}`,
+      `/trials/${trial.id}/withdrawal`,
+      `/trials/${trial.id}/amendment`,
+      `/configurations/${trial.configuration.id}`,
+    ];
     for (const path of [...fixed, ...texts, ...own, `/entries/${entry}`, pinned, "/log"]) {
       const { answer, text } = await read(path);
       expect(answer.headers.get("Content-Type")).toBe("text/html; charset=utf-8");
