@@ -78,7 +78,9 @@ describe("the database itself forbids", () => {
   });
 
   test("a row from before hashes is hashed once, and nothing else of it changes", async () => {
-    await client.execute("INSERT INTO events (at, kind, subject, actor) VALUES ('t', 'trial-stored', 'trl-x', 'sub-x')");
+    await client.execute(
+      "INSERT INTO events (at, kind, subject, actor) VALUES ('t', 'trial-stored', 'trl-x', 'sub-x')",
+    );
     await refused("UPDATE events SET row_sha256 = 'h', actor = 'sub-y' WHERE subject = 'trl-x'");
     await client.execute("UPDATE events SET row_sha256 = 'h' WHERE subject = 'trl-x'");
     await refused("UPDATE events SET row_sha256 = 'g' WHERE subject = 'trl-x'");
