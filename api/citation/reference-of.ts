@@ -8,6 +8,7 @@ import { NATURAL_WORDS } from "../pages/trial/record-words.ts";
 import { paidWords } from "../pages/who-paid.tsx";
 import { correctedInterest, correctedWords } from "../pins/corrected-words.ts";
 import type { PinnedEntry, PinnedResult, PinnedTrial } from "../wire/pinned.ts";
+import { volumeOut } from "../wire/volume-out.ts";
 import { oneLine, type Reference } from "./reference.ts";
 
 /**
@@ -56,7 +57,7 @@ function authorOf(pinned: PinnedResult["pinned"], handle: string | null): string
 function ofTrial({ room, counters, aerosol, interest, natural, findings, cadr }: PinnedTrial): string[] {
   const serious = findings.filter(({ severity }) => severity === "serious").map(({ code }) => code);
   return [
-    `One test; the 95 % interval is about this room of ${figureText(spread(room.volume))} m³ and ${counters === 1 ? "this counter" : "these counters"} alone`,
+    `One test; the 95 % interval is about this room of ${figureText(volumeOut(room.volume))} m³ and ${counters === 1 ? "this counter" : "these counters"} alone`,
     `aerosol: ${aerosolWords(aerosol)}`,
     `natural loss: ${NATURAL_WORDS[natural.source]}`,
     paidWords({ [interest]: 1 }),
@@ -80,8 +81,4 @@ function ofEntry(pinned: PinnedEntry): string[] {
 
 function aerosolWords(kind: string): string {
   return (AEROSOL_WORDS as Readonly<Record<string, string>>)[kind] ?? kind;
-}
-
-function spread({ value, u }: { readonly value: number; readonly u: number }) {
-  return { value, low: value - 1.96 * u, high: value + 1.96 * u };
 }

@@ -77,9 +77,14 @@ export function addCitations(app: App): void {
 }
 
 async function cited(c: Ctx, pin: Pin | null, wanted: Style): Promise<Response> {
-  const { write, type } = STYLES[wanted];
-  const text = write(await referTo(c.var.deps, pin));
+  const { write, type, file } = { file: undefined, ...STYLES[wanted] };
+  const reference = await referTo(c.var.deps, pin);
+  const text = write(reference);
   return new Response(text.endsWith("\n") ? text : `${text}\n`, {
-    headers: { "Content-Type": `${type}; charset=utf-8`, "X-Content-Type-Options": "nosniff" },
+    headers: {
+      "Content-Type": `${type}; charset=utf-8`,
+      "X-Content-Type-Options": "nosniff",
+      "Content-Disposition": file ? `attachment; filename="${reference.key}.${file}"` : "inline",
+    },
   });
 }

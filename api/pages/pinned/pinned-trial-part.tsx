@@ -1,5 +1,5 @@
 import type { PinnedTrial } from "../../wire/pinned.ts";
-import { quantityOut } from "../../wire/quantity-out.ts";
+import { volumeOut } from "../../wire/volume-out.ts";
 import { AEROSOL_WORDS } from "../aerosol-words.ts";
 import { PAIRED_WORDS } from "../basis-words.ts";
 import { BudgetBars } from "../charts/budget-bars.tsx";
@@ -15,7 +15,6 @@ export function PinnedTrialPart({ pinned, reader }: { readonly pinned: PinnedTri
   const { room, natural, findings, band, budget, monte_carlo: draws } = pinned;
   const kind = band in BAND_WORDS ? ("standard" as const) : ("channel" as const);
   const told = [{ band: { kind, name: band }, findings }];
-  const volume = quantityOut({ value: room.volume.value, u: room.volume.u, dof: Infinity }, "m3");
   return (
     <>
       <p>
@@ -36,7 +35,7 @@ export function PinnedTrialPart({ pinned, reader }: { readonly pinned: PinnedTri
         <dd>{(AEROSOL_WORDS as Readonly<Record<string, string>>)[pinned.aerosol] ?? pinned.aerosol}</dd>
         <dt>Room</dt>
         <dd>
-          <Quantity of={volume} />
+          <Quantity of={volumeOut(room.volume)} />
         </dd>
         <dt>Air changes added</dt>
         <dd>

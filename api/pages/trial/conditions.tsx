@@ -1,8 +1,9 @@
 import type { Child } from "hono/jsx";
 import type { TrialView } from "../../views.ts";
+import { volumeOut } from "../../wire/volume-out.ts";
 import { aerosolWords } from "../aerosol-words.ts";
-import { figures, INTEREST_WORDS, instant } from "../figures.ts";
-import { Missing } from "../quantity.tsx";
+import { INTEREST_WORDS, instant } from "../figures.ts";
+import { Missing, Quantity } from "../quantity.tsx";
 import { CounterWords } from "./counter-words.tsx";
 import { BASIS_WORDS, FAN_WORDS, VENTILATION_WORDS } from "./record-words.ts";
 import { Stated } from "./stated.tsx";
@@ -64,7 +65,8 @@ export function Conditions({ trial }: { trial: TrialView }) {
         )}
       </dl>
       <p class="quiet">
-        Here ± is twice the standard uncertainty. What stands without ± was stated without one.
+        Here ± is twice the standard uncertainty, but for the volume, where it is the 95&nbsp;% interval. What stands
+        without ± was stated without one.
         {silent.length > 0 && ` Not stated: ${silent.join(", ")}.`}
       </p>
     </section>
@@ -80,10 +82,9 @@ export function wordsOf(words: string | null | undefined): Child | null {
 function Volume({ trial }: { trial: TrialView }) {
   const { volume } = trial.analysis;
   const { length, width, height, displaced_volume: less } = trial.room;
-  const { value, expanded } = figures(volume.value, 2 * volume.u);
   return (
     <>
-      <span class="q">{`${value} ± ${expanded} m³`}</span>, {BASIS_WORDS[volume.basis]}
+      <Quantity of={volumeOut(volume)} />, {BASIS_WORDS[volume.basis]}
       {length && width && height && (
         <>
           : <Stated of={length} /> by <Stated of={width} /> by <Stated of={height} />
@@ -96,10 +97,9 @@ function Volume({ trial }: { trial: TrialView }) {
         </>
       )}
       {trial.room_corrections.map((correction) => {
-        const now = figures(correction.value, 2 * correction.u);
         return (
           <p class="correction">
-            Corrected on {correction.at.slice(0, 10)} to <span class="q">{`${now.value} ± ${now.expanded} m³`}</span>,{" "}
+            Corrected on {correction.at.slice(0, 10)} to <Quantity of={volumeOut(correction)} />,{" "}
             {BASIS_WORDS[correction.basis]}
             {correction.reason !== null && (
               <>

@@ -1,6 +1,6 @@
 import type { FindingCode } from "../../../analysis/analysis.ts";
 import { parseUnit } from "../../../analysis/units.ts";
-import { two, unitWords } from "../figures.ts";
+import { figures, two, unitWords } from "../figures.ts";
 import type { FlowUnit } from "../reader.ts";
 
 /** What the value of a finding is a value of. */
@@ -74,7 +74,7 @@ export const FINDING_WORDS: Record<FindingCode, FindingWords> = {
   },
   "strong-unit": {
     name: "Strong for this room",
-    value: ["total decay", "rate"],
+    value: ["fitted total decay, rounded", "rate"],
     next: "Test at a lower setting too, or in a room of twice the volume.",
   },
   "at-ceiling": {
@@ -190,7 +190,7 @@ export function findingValue(code: FindingCode, value: number, at: { flow: FlowU
 }
 
 const KINDS: Record<Kind, (value: number, at: { flow: FlowUnit; level: string }) => string> = {
-  rate: (x) => `${two(x)} per hour`,
+  rate: (x) => `${figures(x, Math.abs(x) / 10).value} per hour`, // three digits, to be found again among the rates
   share: (x) => `${two(100 * x)}\u00a0%`,
   flow: (x, { flow }) => flowWords(x, flow),
   hours: (x) => `${two(x)} h`,

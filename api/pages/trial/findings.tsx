@@ -72,7 +72,8 @@ export function Findings({ reader, several, results, unitOf }: Props) {
       {told.length > 0 && <SafetyLine />}
       {told.length > 0 && (
         <p class="quiet unprinted">
-          “Next time” is common practice, without a source. The value that raised a finding has no interval of its own.
+          “Next time” is common practice, without a source. The value that raised a finding has no interval of its own;
+          a fitted rate stands with its interval among the rates of decay.
           {all.some(({ finding }) => finding.effect !== null) &&
             " What a finding adds stands in the budget of its band, and the interval holds it already."}
         </p>
