@@ -33,7 +33,7 @@ export function referenceOf(result: PinnedResult, handle: string | null): Refere
     version:
       pinned.kind === "trial"
         ? `revision ${pinned.revision}, method ${method_version}`
-        : `figure ${pinned.seq}, method ${method_version}`,
+        : `as of event ${pinned.seq} of the log, method ${method_version}`,
     url: page,
     hash: sha256.slice(0, 12),
   };

@@ -23,7 +23,7 @@ export const LICENCE = { name: "CC0 1.0", url: "https://creativecommons.org/publ
 
 /** What follows the title in styles that have one field for all else. */
 export function noteOf({ details, hash }: Reference): string {
-  return `${[...details, `SHA-256 ${hash}`, `licence ${LICENCE.name}`].join("; ")}`;
+  return `${[...details, `data SHA-256 ${hash}`, `licence ${LICENCE.name}`].join("; ")}`;
 }
 
 /** Characters that turn the direction of text or cannot be seen: in a quotation they could make a number read otherwise. */

@@ -4,6 +4,7 @@ import { testWords } from "../pages/counts.ts";
 import { bandPhrase, unitWords } from "../pages/figures.ts";
 import { figureText } from "../pages/quantity.tsx";
 import { paidWords } from "../pages/who-paid.tsx";
+import { correctedInterest } from "../pins/corrected-words.ts";
 import type { PinnedResult } from "../wire/pinned.ts";
 import { drawable, wrap } from "./fit-text.ts";
 import { intervalRule } from "./interval-rule.ts";
@@ -25,12 +26,15 @@ export function card(result: PinnedResult, theme: Theme): string {
   const size = flow.length > 22 ? 62 : 84;
   const top = title.length === 1 ? 156 : 130;
   const struck: Record<string, string> = withdrawn ? { "text-decoration": "line-through" } : {};
+  const paid = correctedInterest(result);
   const lines = [
     `CADR for ${bandPhrase(pinned.band)}, ${aerosolOf(result)}`,
     ...(pinned.kind === "trial"
       ? ["One test: its 95 % interval is about this room and counter"]
       : [`${oneLine(testWords(pinned))}: 95 % interval between laboratories`]),
-    `Who paid: ${paidWords(pinned.kind === "trial" ? { [pinned.interest]: 1 } : pinned.interest)}`,
+    paid
+      ? `Who paid, as corrected: ${paidWords(paid)}`
+      : `Who paid: ${paidWords(pinned.kind === "trial" ? { [pinned.interest]: 1 } : pinned.interest)}`,
   ];
   return element(
     "svg",

@@ -1,5 +1,4 @@
 import { seriousWords } from "../pages/serious.tsx";
-import { paidWords } from "../pages/who-paid.tsx";
 import { correctedInterest } from "../pins/corrected-words.ts";
 import type { PinnedResult } from "../wire/pinned.ts";
 
@@ -12,7 +11,7 @@ export function warnings(result: PinnedResult): string[] {
   return [
     ...(pinned.invented ? ["Invented for demonstration"] : []),
     ...(withdrawn ? [`Withdrawn on ${withdrawn.at.slice(0, 10)}`] : []),
-    ...(paid ? [`Corrected: ${paidWords(paid)}`] : []),
+    ...(paid ? ["Who paid was corrected"] : []),
     ...(serious > 0
       ? [
           pinned.kind === "trial"

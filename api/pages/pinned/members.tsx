@@ -66,7 +66,8 @@ export function Members({ result, pinned: { members, members_sha256 } }: Props) 
         </tbody>
       </table>
       <p class="quiet">
-        The list hashes to <code>{members_sha256.slice(0, 12)}</code>…, as was stored with the figure.
+        Fingerprint of this list, as it was stored with the figure: <code>{members_sha256.slice(0, 12)}</code>… Another
+        test or revision in it would give another.
       </p>
     </section>
   );

@@ -1,4 +1,4 @@
-import { correctedWords } from "../../pins/corrected-words.ts";
+import { correctedInterest, correctedWords } from "../../pins/corrected-words.ts";
 import type { Since } from "../../pins/since.ts";
 import type { PinnedResult } from "../../wire/pinned.ts";
 import { BASIS_WORDS } from "../basis-words.ts";
@@ -73,7 +73,7 @@ export function PinnedPage({ reader, result, since, quoted }: Props) {
           </span>
         </p>
         {pinned.kind === "trial" ? (
-          <PinnedTrialPart pinned={pinned} reader={reader} />
+          <PinnedTrialPart pinned={pinned} isCorrected={correctedInterest(result) !== null} reader={reader} />
         ) : (
           <PinnedEntryPart result={result} pinned={pinned} reader={reader} />
         )}
@@ -150,11 +150,13 @@ function Keeping({ result: { pinned, sha256, page } }: Pick<Props, "result">) {
         </dd>
         <dt>Made</dt>
         <dd>
-          {instant(pinned.kind === "trial" ? pinned.analysed_at : pinned.stored_at)}, by method {pinned.method_version}
+          {instant(pinned.kind === "trial" ? pinned.analysed_at : pinned.stored_at)}, by{" "}
+          <a href="/method#version">method {pinned.method_version}</a>
         </dd>
-        <dt>SHA-256</dt>
+        <dt>Fingerprint</dt>
         <dd>
-          <code>{sha256}</code>, of <code>pinned</code> in the data as canonical JSON
+          <code>{sha256}</code>: another digit in the figures would give another (SHA-256;{" "}
+          <a href="/programs#rules">how to check it</a>)
         </dd>
         <dt>Licence</dt>
         <dd>

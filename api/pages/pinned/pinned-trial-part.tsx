@@ -10,8 +10,15 @@ import { Findings, SeriousNote } from "../trial/findings.tsx";
 import { NATURAL_WORDS } from "../trial/record-words.ts";
 import { sourceWords } from "../trial/source-words.ts";
 
+interface Props {
+  readonly pinned: PinnedTrial;
+  /** Whether it was said otherwise since who paid. */
+  readonly isCorrected: boolean;
+  readonly reader: Reader;
+}
+
 /** What one test found in one band, and what is to be known about it. */
-export function PinnedTrialPart({ pinned, reader }: { readonly pinned: PinnedTrial; readonly reader: Reader }) {
+export function PinnedTrialPart({ pinned, isCorrected, reader }: Props) {
   const { room, natural, findings, band, budget, monte_carlo: draws } = pinned;
   const kind = band in BAND_WORDS ? ("standard" as const) : ("channel" as const);
   const told = [{ band: { kind, name: band }, findings }];
@@ -30,7 +37,10 @@ export function PinnedTrialPart({ pinned, reader }: { readonly pinned: PinnedTri
           {pinned.performed_at.slice(0, 10)}
         </dd>
         <dt>Who paid</dt>
-        <dd>{INTEREST_WORDS[pinned.interest] ?? pinned.interest}</dd>
+        <dd>
+          {INTEREST_WORDS[pinned.interest] ?? pinned.interest}
+          {isCorrected && ": so it was said then, and corrected since"}
+        </dd>
         <dt>Aerosol</dt>
         <dd>{(AEROSOL_WORDS as Readonly<Record<string, string>>)[pinned.aerosol] ?? pinned.aerosol}</dd>
         <dt>Room</dt>
