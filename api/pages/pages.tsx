@@ -1,6 +1,7 @@
 import type { App } from "../endpoint.ts";
 import { addPictures } from "../routes/pictures.ts";
 import { addAmendmentPage } from "./amendment/amendment-routes.tsx";
+import { addAnswerPage } from "./answer/answer-routes.tsx";
 import { addComparePage } from "./compare/compare-routes.tsx";
 import { addConfigurationPages } from "./configuration/configuration-routes.tsx";
 import { addLeaderboardPage } from "./leaderboard/leaderboard-routes.tsx";
@@ -28,6 +29,7 @@ export function addPages(app: App): void {
   addPinnedPages(app);
   addWithdrawalPage(app);
   addAmendmentPage(app);
+  addAnswerPage(app);
   addLogPage(app);
   addRoomPage(app);
   addComparePage(app);

@@ -36,6 +36,9 @@ export function Questions({ trial, asked }: { readonly trial: TrialView; readonl
                 </div>
               ))}
               {answers.length === 0 && <p class="quiet">No answer yet.</p>}
+              <p class="unprinted">
+                Your test? <a href={`/questions/${id}/answer`}>Answer it</a>
+              </p>
             </li>
           ))}
         </ol>

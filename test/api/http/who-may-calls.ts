@@ -202,6 +202,11 @@ export const CALLS: Readonly<Record<string, Call>> = {
     ({ trial }) => `/trials/${trial}/amendment`,
     (_, n) => ({ reason, note: `put right, ${n}` }),
   ),
+  "POST /questions/:id/answer": form(
+    { nobody: 422, other: 422, own: 303, operator: 303, revoked: 422 },
+    ({ question }) => `/questions/${question}/answer`,
+    (_, n) => ({ answer: `answered by a form, ${n}` }),
+  ),
   "POST /trials/:id/questions": form(
     anyone(303),
     ({ trial }) => `/trials/${trial}/questions`,
