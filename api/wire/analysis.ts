@@ -88,12 +88,9 @@ const BandResultOut = z
         code: z.enum(FINDING_CODES),
         severity: z.enum(["note", "warning", "serious"]),
         message: z.string(),
-        value: z
-          .number()
-          .nullable()
-          .openapi({
-            description: "What raised it: what that is, and its unit, stand with its code at /method#findings.",
-          }),
+        value: z.number().nullable().openapi({
+          description: "What raised it: what that is, and its unit, stand with its code at /method#findings.",
+        }),
         effect: z.object({ value: z.number(), unit: z.string() }).nullable(),
       }),
     ),

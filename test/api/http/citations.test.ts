@@ -30,9 +30,7 @@ describe.each(targets())("citations: $name", ({ start }) => {
     );
     expect(plain).toContain(`${cadr.value.toFixed(1)} ± `);
     expect(plain).toMatch(/\d+(\.\d+)? ± \d+(\.\d+)? m³\/h \(\d+(\.\d+)? ± \d+(\.\d+)? cfm\)/);
-    expect(plain).toContain(
-      "One test; the 95 % interval is about this room of 30.0 ± 1.2 m³ and this counter alone",
-    );
+    expect(plain).toContain("One test; the 95 % interval is about this room of 30.0 ± 1.2 m³ and this counter alone");
     expect(plain).toContain("lent or given for the test");
     expect(plain).toContain("revision 1, method 1.0.0");
     expect(plain).toContain("licence CC0 1.0");

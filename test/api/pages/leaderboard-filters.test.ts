@@ -139,7 +139,9 @@ describe("what the list of results is asked", () => {
       const entry = entries.find(({ band }) => band === "0.1-1.0")!;
       const { by_aerosol: figures } = (await (await target.request(`/v1/entries/${entry.id}`)).json()) as EntryOut;
       const salt = figures.find(({ aerosol }) => aerosol === "salt")!;
-      expect(words(item).replaceAll("\u00a0", " ")).toContain(`with salt alone ${range(salt.cadr)} m³/h, from 1 test in 1 room by 1 tester`);
+      expect(words(item).replaceAll("\u00a0", " ")).toContain(
+        `with salt alone ${range(salt.cadr)} m³/h, from 1 test in 1 room by 1 tester`,
+      );
     }
     const ofAll = await leaderboard(target, "?aerosol=salt");
     expect(ofAll.mixed.map(({ own }) => own?.aerosol)).toEqual(["salt", "salt"]);
