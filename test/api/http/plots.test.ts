@@ -146,7 +146,7 @@ test("rooms are the members as they were pooled: their rates, the mean, and wher
   expect(all).toContain("In another room");
 });
 
-test("a corrected volume, an amendment and more tests leave the plot of rooms as it was", async () => {
+test("a corrected volume leaves the plot of rooms as it was; one who paid, corrected, is said above the same figures", async () => {
   const before = (await read(rooms)).svg;
   const room = (stored[0] as unknown as { room: { id: string } }).room.id;
   const post = async (path: string, body: object) => {
@@ -154,8 +154,13 @@ test("a corrected volume, an amendment and more tests leave the plot of rooms as
     expect(answer.status).toBe(201);
   };
   await post(`/v1/rooms/${room}/revisions`, { volume: { value: 36, unit: "m3", u: 0.5 }, reason: "a wardrobe" });
-  await post(`/v1/trials/${stored[0]!.id}/revisions`, { interest: "independent", reason: "I paid it back" });
   expect((await read(rooms)).svg).toBe(before);
+  await post(`/v1/trials/${stored[0]!.id}/revisions`, { interest: "independent", reason: "I paid it back" });
+  const after = (await read(rooms)).svg;
+  const figures = (svg: string) => [...svg.matchAll(/[\d.]+ (?:±|\()[^<]*/g)].map(([text]) => text);
+  expect(figures(after)).toEqual(figures(before));
+  expect(figures(before).length).toBeGreaterThan(2);
+  expect(after).toContain("Who paid was corrected");
   expect((await read(decays)).svg).toContain("who paid: the test was paid for");
   expect((await read(decays.replace("/1/1.0.0", "/2/1.0.0"))).svg).toContain("who paid: bought or built by the tester");
 });
