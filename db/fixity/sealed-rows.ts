@@ -73,13 +73,32 @@ export async function sealOld(connection: Connection): Promise<number> {
       sql`SELECT count(*) AS count FROM ${sql.raw(table)} WHERE row_sha256 IS NULL`,
     );
     if (Number(rows[0]?.count) === 0) continue;
+    let hashes: [rowid: number, hash: string][] = [];
     for await (const { rowid, hash, kept } of readSealed(connection, table)) {
       if (kept !== null) continue;
-      await connection.run(sql`UPDATE ${sql.raw(table)} SET row_sha256 = ${hash} WHERE rowid = ${rowid}`);
+      hashes.push([rowid, hash]);
       count++;
+      if (hashes.length < SEALED_AT_ONCE) continue;
+      await writeHashes(connection, table, hashes);
+      hashes = [];
     }
+    await writeHashes(connection, table, hashes);
   }
   return count;
+}
+
+/** Each statement is a transaction, and waits for the disk. */
+const SEALED_AT_ONCE = 2000;
+
+async function writeHashes(
+  connection: Connection,
+  table: SealedTable,
+  hashes: readonly (readonly [rowid: number, hash: string])[],
+): Promise<void> {
+  if (hashes.length === 0) return;
+  await connection.run(
+    sql`UPDATE ${sql.raw(table)} SET row_sha256 = j.value ->> 1 FROM json_each(${JSON.stringify(hashes)}) j WHERE ${sql.raw(table)}.rowid = j.value ->> 0`,
+  );
 }
 
 async function nameSettings(connection: Connection, page: readonly StoredRow[]): Promise<Map<number, NamedSetting>> {
