@@ -102,7 +102,7 @@ test("kill -9 during 200 writes loses no acknowledged trial", async () => {
 }, 120_000);
 
 test("kill -9 beside dumps and reanalyses loses nothing either, and a dump comes back as the same list", async () => {
-  const { known, kills, wrong } = await crashRegistry({ kills: 5, seed: 1, sample: 2 });
+  const { known, kills, wrong } = await crashRegistry({ kills: 3, seed: 1, sample: 2 });
   expect(wrong).toEqual([]);
   expect([...kills.keys()].filter((what) => what.startsWith("job")).length).toBeGreaterThan(0);
   expect(known.trials.size).toBeGreaterThan(5);

@@ -6,6 +6,7 @@ import { checkMigrations } from "../../db/fixity/check-migrations.ts";
 import { damageOne, disarm } from "../support/damage.ts";
 import { startInProcess } from "../support/in-process.ts";
 import { operate } from "../support/random-registry.ts";
+import { addRareRows } from "../support/rare-rows.ts";
 
 /* tsx test/campaigns/damage.ts --changes 1000 --seed 3: one byte of one stored value at a time, and whether `verify` finds it. */
 const { values } = parseArgs({ options: { changes: { type: "string" }, seed: { type: "string" } } });
@@ -13,6 +14,7 @@ const wanted = Number(values.changes ?? 1000);
 const seed = Number(values.seed ?? 3);
 const target = await startInProcess();
 console.log(await operate(target, seed, 60));
+await addRareRows(target);
 const { db } = target.deps;
 const client = createClient({ url: target.databaseUrl });
 await disarm(client);
